@@ -1,0 +1,16 @@
+/*
+ * wortfit.h: the whole public interface of libwortfit. See each header for its part.
+ */
+#ifndef WORTFIT_WORTFIT_H
+#define WORTFIT_WORTFIT_H
+
+#define WF_VERSION "0.1.0"
+
+#include "wortfit/brewing.h"
+#include "wortfit/pantry.h"
+#include "wortfit/quantity.h"
+#include "wortfit/report.h"
+#include "wortfit/solve.h"
+#include "wortfit/status.h"
+
+#endif

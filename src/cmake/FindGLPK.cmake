@@ -1,0 +1,11 @@
+# Debian's GLPK ships neither a pkg-config nor a CMake file; this makes GLPK::GLPK.
+find_path(GLPK_INCLUDE_DIR glpk.h PATH_SUFFIXES glpk)
+find_library(GLPK_LIBRARY glpk)
+include(FindPackageHandleStandardArgs)
+find_package_handle_standard_args(GLPK REQUIRED_VARS GLPK_LIBRARY GLPK_INCLUDE_DIR
+    REASON_FAILURE_MESSAGE "install it, on Debian: apt-get install libglpk-dev")
+if(GLPK_FOUND AND NOT TARGET GLPK::GLPK)
+    add_library(GLPK::GLPK UNKNOWN IMPORTED)
+    set_target_properties(GLPK::GLPK PROPERTIES IMPORTED_LOCATION ${GLPK_LIBRARY}
+                          INTERFACE_INCLUDE_DIRECTORIES ${GLPK_INCLUDE_DIR})
+endif()
