@@ -4,6 +4,7 @@
 #ifndef WF_NUMBER_H
 #define WF_NUMBER_H
 
+#include <stdarg.h>
 #include <stdbool.h>
 #include <stddef.h>
 
@@ -18,8 +19,10 @@ bool wf_number_parse(const char *text, const char **end, double *out);
 /* The shortest of %.15g, %.16g, %.17g that reads back identical. Returns false if not finite. */
 bool wf_number_print(double value, char out[WF_NUMBER_TEXT_MAX]);
 
-/* As snprintf, in the C locale. */
+/* As snprintf and vsnprintf, in the C locale. */
 int wf_snprintf(char *out, size_t size, const char *format, ...)
     __attribute__((format(printf, 3, 4)));
+int wf_vsnprintf(char *out, size_t size, const char *format, va_list args)
+    __attribute__((format(printf, 3, 0)));
 
 #endif

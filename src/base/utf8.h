@@ -15,4 +15,10 @@ size_t wf_utf8_first_bad(const char *text, size_t length);
 /* Code points, for columns. */
 size_t wf_utf8_count(const char *text, size_t length);
 
+/* Copies text of any origin into out (size > 0, always NUL-terminated) as it may be shown on a
+ * terminal: control characters, marks that change the direction of writing and bytes that are not
+ * UTF-8 become '?'. What finds no room is cut between characters, with "..." at its end. Returns
+ * out. */
+char *wf_utf8_safe(const char *text, size_t length, char *out, size_t size);
+
 #endif

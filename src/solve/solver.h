@@ -16,7 +16,7 @@
 
 #include "model/model.h"
 
-#define WF_SOLVER_TOLERANCE 1e-6
+#define WF_SOLVER_TOLERANCE 1e-6 /* of rows and bounds as wf_model_violation tells it, and of values */
 
 enum wf_outcome {
     WF_OUTCOME_OPTIMAL,    /* x is proved, to the gap that was asked for */
@@ -30,10 +30,12 @@ enum wf_outcome {
 struct wf_solver_options {
     bool relax;                  /* ignore that columns are whole */
     double seconds;              /* about; 0: no limit */
-    double gap;                  /* relative, of branch and bound; 0: prove the optimum */
+    double gap;                  /* (value - bound) / |value| that will do; 0: prove the optimum */
     double cutoff;               /* only points better than this are of interest; NaN: all */
-    const volatile bool *cancel; /* NULL: never */
-    void (*progress)(void *data, double value, double bound); /* NULL: none */
+    const volatile bool *cancel; /* polled; NULL: never */
+    /* Told at each better point and now and then between, as the search sees it: value NaN before
+     * the first point. It must not call a solver. NULL: none. */
+    void (*progress)(void *data, double value, double bound);
     void *progress_data;
 };
 
@@ -41,14 +43,52 @@ struct wf_solution {
     enum wf_outcome outcome;
     double *x;       /* one a column, NULL: no point; integers exactly whole */
     double value;    /* wf_model_value(x); NaN without a point */
-    double bound;    /* proved lower bound on every point's value; -inf: none */
+    double bound;    /* proved lower bound on every point's value; -inf: none, +inf: no point */
     double *dual;    /* one a row; only of a relaxed, optimal solve, else NULL */
     double *reduced; /* one a column; likewise */
 };
 
-/* Solves. *out is filled on WF_OK and must be cleared by wf_solution_clear. */
+/*
+ * Solves. *out is filled on WF_OK and must be cleared by wf_solution_clear; on failure it is empty.
+ * "Better than the cutoff" is by more than WF_SOLVER_TOLERANCE in units of max(1, |cutoff|). Where no
+ * point is, the outcome is WF_OUTCOME_INFEASIBLE and the bound is not +inf but about the cutoff.
+ * Calls in separate threads do not disturb each other.
+ */
 enum wf_status wf_solver_run(const struct wf_model *m, const struct wf_solver_options *o,
                              struct wf_solution *out, struct wf_error *e) WF_MUST_USE;
 void wf_solution_clear(struct wf_solution *s); /* NULL pointers after it; a zeroed one is allowed */
+
+/*
+ * A linear program kept open, for a branch and bound: bounds, rows and costs of the model change, and
+ * each solve starts from where the last one ended. That columns are whole is ignored. Nothing is
+ * allocated by us between opening and closing, and nothing of the answers is checked here: a point
+ * that is to be kept must pass wf_model_violation.
+ *
+ * An lp is used and closed in the thread that opened it. If the solver gives up inside any call of
+ * this header, every lp open in the thread is lost: its calls return WF_INTERNAL; closing is safe.
+ */
+struct wf_lp;
+
+struct wf_lp_answer {
+    enum wf_outcome outcome; /* OPTIMAL, INFEASIBLE (or at the cutoff), UNBOUNDED, UNKNOWN (time) */
+    double value;            /* lower bound on all points: the optimum, or at least the cutoff; +-inf */
+    double *x;               /* room for one a column; filled if optimal. NULL: not wanted */
+    double *dual;            /* likewise, one a row */
+    double *reduced;         /* likewise, one a column */
+};
+
+enum wf_status wf_lp_open(const struct wf_model *m, struct wf_lp **out,
+                          struct wf_error *e) WF_MUST_USE; /* the model is copied */
+void wf_lp_close(struct wf_lp *lp);                        /* NULL allowed */
+
+/* low <= high; a call that makes no sense is told by the next solve, as WF_INTERNAL. */
+void wf_lp_bounds(struct wf_lp *lp, int column, double low, double high);
+void wf_lp_row(struct wf_lp *lp, int row, double low, double high);
+void wf_lp_cost(struct wf_lp *lp, int column, double cost);
+void wf_lp_limit(struct wf_lp *lp, double seconds); /* about, from now, for all solves; 0: none */
+
+/* Stops as soon as the value is proved to be at least `cutoff`; +INFINITY: never. */
+enum wf_status wf_lp_solve(struct wf_lp *lp, double cutoff, struct wf_lp_answer *a,
+                           struct wf_error *e) WF_MUST_USE;
 
 #endif

@@ -1,0 +1,33 @@
+/* cmd_help.c: wortfit help [COMMAND]. */
+#include "cli/help.h"
+
+struct help_options {
+    char none; /* the command has no options of its own */
+};
+
+static const struct wf_option options[] = {{.kind = WF_OPTION_END}};
+
+static enum wf_status run(const struct wf_call *call, struct wf_text *out, struct wf_error *e)
+{
+    if (call->operand_count == 0) {
+        wf_help_all(out);
+        return WF_OK;
+    }
+    const struct wf_command *c = wf_command_find(call->operands[0], e);
+    if (!c)
+        return e->status;
+    wf_help_command(out, c);
+    return WF_OK;
+}
+
+const struct wf_command wf_command_help = {
+    .name = "help",
+    .operands = "[COMMAND]",
+    .most = 1,
+    .summary = "show all commands, or one with its options",
+    .about = "",
+    .example = "wortfit help solve",
+    .options = options,
+    .options_size = sizeof(struct help_options),
+    .run = run,
+};

@@ -1,0 +1,231 @@
+/* cmd_solve.c: wortfit solve TARGET. The arguments change the target, the library does the rest. */
+#include "cli/command.h"
+
+#include "base/file.h"
+#include "base/try.h"
+#include "cli/ids.h"
+#include "cli/terminal.h"
+#include "cli/today.h"
+#include "wortfit/wortfit.h"
+
+#include <math.h>
+#include <string.h>
+
+struct solve_options {
+    const char *store, *brewhouse, *write_model;
+    struct wf_range og, colour, ratio, bitterness;
+    double batch, time; /* L, min */
+    const char *const *yeasts, *const *use, *const *avoid;
+    struct wf_choices goals, units;
+    long on;
+    bool json;
+};
+
+static const char *const goal_words[] = {
+#define WF_X(id, word, text) word,
+    WF_GOAL_LIST(WF_X)
+#undef WF_X
+    NULL,
+};
+static const char *const unit_words[] = {
+    [WF_UNITS_METRIC] = "metric", [WF_UNITS_US] = "us", NULL};
+
+#define AT(member) .offset = offsetof(struct solve_options, member)
+
+static const struct wf_option options[] = {
+    {.name = "store", .word = "FILE", .kind = WF_OPTION_TEXT, AT(store),
+     .text = "what there is to brew from (the sample shop)"},
+    {.name = "brewhouse", .word = "FILE", .kind = WF_OPTION_TEXT, AT(brewhouse),
+     .text = "what it is brewed on (20 L, 75 %)"},
+    {.name = "batch", .word = "VOLUME", .kind = WF_OPTION_QUANTITY, AT(batch),
+     .dimension = WF_DIM_VOLUME, .least = 0.5, .most = 10000, .text = "wort after the boil"},
+    {.name = "og", .word = "RANGE", .kind = WF_OPTION_RANGE, AT(og),
+     .dimension = WF_DIM_GRAVITY, .tolerance = WF_TOLERANCE_GRAVITY,
+     .text = "original gravity: 1.055, 1.050..1.060, \"<= 1.060\""},
+    {.name = "colour", .also = "color", .word = "RANGE", .kind = WF_OPTION_RANGE, AT(colour),
+     .dimension = WF_DIM_BEER_COLOUR, .tolerance = WF_TOLERANCE_COLOUR,
+     .text = "colour: \"13 SRM\", \"20..26 EBC\""},
+    {.name = "ratio", .word = "RANGE", .kind = WF_OPTION_RANGE, AT(ratio),
+     .dimension = WF_DIM_NUMBER, .tolerance = WF_TOLERANCE_RATIO,
+     .text = "IBU by gravity point: 0.6"},
+    {.name = "bitterness", .word = "RANGE", .kind = WF_OPTION_RANGE, AT(bitterness),
+     .dimension = WF_DIM_BITTERNESS, .tolerance = WF_TOLERANCE_BITTERNESS,
+     .text = "instead of the ratio: \"35 IBU\""},
+    {.name = "yeast", .word = "ID", .kind = WF_OPTION_TEXTS, AT(yeasts),
+     .text = "ferment with this yeast or family (may be repeated)"},
+    {.name = "use", .word = "ID", .kind = WF_OPTION_TEXTS, AT(use),
+     .text = "this must be in it (may be repeated)"},
+    {.name = "avoid", .word = "ID", .kind = WF_OPTION_TEXTS, AT(avoid),
+     .text = "this must not (may be repeated)"},
+    {.name = "goal", .word = "LIST", .kind = WF_OPTION_CHOICES, AT(goals), .words = goal_words,
+     .many = true, .preset = "cost", .text = "cost, fewest, closest, use-up, in this order"},
+    {.name = "time", .word = "TIME", .kind = WF_OPTION_QUANTITY, AT(time),
+     .dimension = WF_DIM_TIME, .least = 0.001, .most = 1440, .preset = "10 s",
+     .text = "search about this long"},
+    {.name = "on", .word = "DATE", .kind = WF_OPTION_DATE, AT(on),
+     .text = "brewing day, for the age of hops (today)"},
+    {.name = "units", .word = "WORD", .kind = WF_OPTION_CHOICES, AT(units), .words = unit_words,
+     .preset = "metric", .text = "metric or us"},
+    {.name = "json", .kind = WF_OPTION_FLAG, AT(json), .text = "the recipe as a file for programs"},
+    {.name = "write-model", .word = "FILE", .kind = WF_OPTION_TEXT, AT(write_model),
+     .text = "also write the integer model, CPLEX LP"},
+    {.kind = WF_OPTION_END},
+};
+
+/* All that a solve reads. */
+struct inputs {
+    struct wf_catalogue *catalogue;
+    struct wf_target *target;
+    struct wf_store *store;
+    struct wf_brewhouse *brewhouse;
+    struct wf_brewhouse plain; /* the default one */
+};
+
+static void inputs_free(struct inputs *in)
+{
+    if (in->brewhouse != &in->plain)
+        wf_brewhouse_free(in->brewhouse);
+    wf_store_free(in->store);
+    wf_target_free(in->target);
+    wf_catalogue_free(in->catalogue);
+}
+
+static enum wf_units units_of(const struct solve_options *o)
+{
+    return (enum wf_units)o->units.picked[0];
+}
+
+static enum wf_status read_inputs(struct inputs *in, const char *target,
+                                  const struct solve_options *o, struct wf_error *e)
+{
+    WF_TRY(wf_catalogue_read(&in->catalogue, e));
+    WF_TRY(wf_target_find(target, in->catalogue, &in->target, e));
+    if (o->store)
+        WF_TRY(wf_store_read(o->store, in->catalogue, &in->store, e));
+    else
+        WF_TRY(wf_store_sample(in->catalogue, &in->store, e));
+    if (o->brewhouse)
+        return wf_brewhouse_read(o->brewhouse, units_of(o), &in->brewhouse, e);
+    wf_brewhouse_default(units_of(o), &in->plain);
+    in->brewhouse = &in->plain;
+    return WF_OK;
+}
+
+/* ---- What the command line changes ----------------------------------------------------------- */
+
+static enum wf_status check(const struct solve_options *o, struct wf_error *e)
+{
+    if (!wf_range_is_any(o->ratio) && !wf_range_is_any(o->bitterness))
+        return wf_error_add(e, WF_USAGE, "--ratio and --bitterness: give one of them");
+    for (const char *const *u = o->use; u && *u; u++)
+        if (wf_ids_have(o->avoid, *u))
+            return wf_error_add(e, WF_USAGE, "'%s' is both in --use and in --avoid", *u);
+    return WF_OK;
+}
+
+static void override_figures(struct inputs *in, const struct solve_options *o)
+{
+    struct wf_target *t = in->target;
+    if (!wf_range_is_any(o->og))
+        t->og = o->og;
+    if (!wf_range_is_any(o->colour))
+        t->colour = o->colour;
+    if (!wf_range_is_any(o->ratio) || !wf_range_is_any(o->bitterness)) {
+        t->ratio = o->ratio;
+        t->bitterness = o->bitterness;
+    }
+    if (!isnan(o->batch)) {
+        t->batch_l = in->brewhouse->batch_l = o->batch;
+        in->brewhouse->batch_given = true;
+    }
+}
+
+static enum wf_status override_ids(struct inputs *in, const struct solve_options *o,
+                                   struct wf_arena *arena, struct wf_error *e)
+{
+    struct wf_target *t = in->target;
+    WF_TRY(wf_ids_check_yeasts(o->yeasts, in->catalogue, in->store, e));
+    WF_TRY(wf_ids_check(o->use, in->catalogue, in->store, e));
+    WF_TRY(wf_ids_check(o->avoid, in->catalogue, in->store, e));
+    if (o->yeasts)
+        t->yeasts = o->yeasts;
+    WF_TRY(wf_ids_join(t->use, o->use, o->avoid, arena, &t->use, e));
+    return wf_ids_join(t->avoid, o->avoid, o->use, arena, &t->avoid, e);
+}
+
+/* ---- Solve ----------------------------------------------------------------------------------- */
+
+static struct wf_solve_options search_options(const struct solve_options *o,
+                                              struct wf_terminal_line *line)
+{
+    struct wf_solve_options s = {.goal_count = o->goals.count,
+                                 .seconds = 60 * o->time,
+                                 .today = o->on >= 0 ? o->on : wf_today(),
+                                 .cancel = wf_terminal_watch(),
+                                 .progress = wf_terminal_progress,
+                                 .progress_data = line};
+    for (size_t i = 0; i < o->goals.count; i++)
+        s.goals[i] = (enum wf_goal)o->goals.picked[i];
+    return s;
+}
+
+static enum wf_status write_model(const struct inputs *in, const struct wf_solve_options *s,
+                                  const char *path, struct wf_error *e)
+{
+    char *text = NULL;
+    WF_TRY(wf_solve_model_text(in->target, in->store, in->brewhouse, s, &text, e));
+    enum wf_status status = wf_file_write(path, text, strlen(text), e);
+    wf_text_release(text);
+    return status;
+}
+
+static enum wf_status report(const struct wf_recipe *r, const struct solve_options *o,
+                             struct wf_text *out, struct wf_error *e)
+{
+    char *text = NULL;
+    struct wf_report_style style = {units_of(o), wf_terminal_colour()};
+    WF_TRY(o->json ? wf_report_recipe_json(r, &text, e)
+                   : wf_report_recipe_text(r, &style, &text, e));
+    wf_text_append(out, text, strlen(text));
+    wf_text_release(text);
+    return WF_OK;
+}
+
+static enum wf_status run(const struct wf_call *call, struct wf_text *out, struct wf_error *e)
+{
+    const struct solve_options *o = call->options;
+    struct inputs in = {0};
+    struct wf_recipe *recipe = NULL;
+    struct wf_terminal_line line = {0};
+    enum wf_status status, reported;
+
+    WF_TRY_GOTO(check(o, e));
+    WF_TRY_GOTO(read_inputs(&in, call->operands[0], o, e));
+    override_figures(&in, o);
+    WF_TRY_GOTO(override_ids(&in, o, call->arena, e));
+    struct wf_solve_options search = search_options(o, &line);
+    if (o->write_model)
+        WF_TRY_GOTO(write_model(&in, &search, o->write_model, e));
+    status = wf_solve(in.target, in.store, in.brewhouse, &search, &recipe, e);
+    wf_terminal_progress_end(&line);
+    reported = recipe ? report(recipe, o, out, e) : WF_OK;
+    if (reported != WF_OK)
+        status = reported;
+done:
+    wf_recipe_free(recipe);
+    inputs_free(&in);
+    return status;
+}
+
+const struct wf_command wf_command_solve = {
+    .name = "solve",
+    .operands = "TARGET",
+    .least = 1,
+    .most = 1,
+    .summary = "find the grain and hop weights that give a beer",
+    .about = "TARGET is a built-in beer (see 'wortfit beers') or a target file.\n",
+    .example = "wortfit solve amber-ale --og 1.055 --goal cost,fewest",
+    .options = options,
+    .options_size = sizeof(struct solve_options),
+    .run = run,
+};

@@ -1,0 +1,31 @@
+/*
+ * terminal.h: what the command asks of the terminal it runs in. The only part that reads the
+ * environment.
+ */
+#ifndef WF_TERMINAL_H
+#define WF_TERMINAL_H
+
+#include <stdbool.h>
+
+/* True where results may be emphasised: standard output is a terminal and NO_COLOR is not set
+ * (https://no-color.org). */
+bool wf_terminal_colour(void);
+
+/* Writes each line of `text` to standard error after "wortfit: ", safe for a terminal. */
+void wf_terminal_complain(const char *text);
+
+/* A line on standard error that shows how long work goes on, renewed in place; nothing unless that is a
+ * terminal and the work takes over a second. wf_terminal_progress has the type of
+ * wf_solve_options.progress, with a zeroed struct wf_terminal_line as its data. */
+struct wf_terminal_line {
+    bool shown;
+    double last; /* seconds, when it was renewed */
+};
+void wf_terminal_progress(void *line, double seconds, double value, double bound);
+void wf_terminal_progress_end(struct wf_terminal_line *line);
+
+/* Starts watching for SIGINT and SIGTERM: the first sets the flag that is returned, a second one ends
+ * the process as usual. */
+const volatile bool *wf_terminal_watch(void);
+
+#endif

@@ -1,0 +1,299 @@
+/* json_value.c: readers of texts, words, dates, counts, figures and ranges. */
+#include "pantry/json_reading.h"
+
+#include "base/alloc.h"
+#include "base/ascii.h"
+#include "base/date.h"
+#include "base/number.h"
+#include "base/utf8.h"
+
+#include <cjson/cJSON.h>
+#include <math.h>
+#include <string.h>
+
+#define TEXT_MOST 1000u /* bytes of a text whose row gives no limit */
+#define ID_MOST   64u
+
+static void *place(const struct wf_json_field *f, void *at)
+{
+    return (char *)at + f->offset;
+}
+
+/* ---- Texts ----------------------------------------------------------------------------------- */
+
+/* A copy of a text that may be shown anywhere, or NULL after refusing it. */
+static char *copy_text(struct wf_json *j, const cJSON *node, double most)
+{
+    if (!cJSON_IsString(node)) {
+        wf_json_refuse_read(j, node, "needs a text in double quotes");
+        return NULL;
+    }
+    size_t length = strlen(node->valuestring);
+    size_t limit = most > 0 ? (size_t)most : TEXT_MOST;
+    if (length == 0 || length > limit) {
+        wf_json_refuse_read(j, node, "needs a text of 1 to %zu bytes", limit);
+        return NULL;
+    }
+    char *copy = wf_arena_alloc(j->arena, length + 1, 1);
+    if (!copy) {
+        wf_json_no_memory(j);
+        return NULL;
+    }
+    wf_utf8_safe(node->valuestring, length, copy, length + 1);
+    if (memcmp(copy, node->valuestring, length) == 0)
+        return copy;
+    wf_json_refuse_read(j, node, "holds a control character; write plain text");
+    return NULL;
+}
+
+static bool is_id(const char *text)
+{
+    char before = '-';
+    for (; *text; before = *text++) {
+        bool letter = wf_ascii_letter(*text) && *text == wf_ascii_lower(*text);
+        if (!letter && !wf_ascii_digit(*text) && (*text != '-' || before == '-'))
+            return false;
+    }
+    return before != '-';
+}
+
+/* The id that the text would make, or an example. */
+static void propose_id(const char *text, char out[ID_MOST + 1])
+{
+    size_t used = 0;
+    for (; *text && used < ID_MOST; text++) {
+        char c = wf_ascii_lower(*text);
+        if (wf_ascii_letter(c) || wf_ascii_digit(c))
+            out[used++] = c;
+        else if (used > 0 && out[used - 1] != '-')
+            out[used++] = '-';
+    }
+    while (used > 0 && out[used - 1] == '-')
+        used--;
+    out[used] = '\0';
+    if (used == 0)
+        wf_snprintf(out, ID_MOST + 1, "house-malt");
+}
+
+static char *copy_id(struct wf_json *j, const cJSON *node)
+{
+    char proposal[ID_MOST + 1];
+    const char *text = wf_json_string(node);
+    if (!text || (is_id(text) && strlen(text) <= ID_MOST))
+        return copy_text(j, node, ID_MOST);
+    propose_id(text, proposal);
+    wf_json_refuse_read(j, node,
+                        "an id has small letters, digits and single hyphens, such as "
+                        "\"%s\"",
+                        proposal);
+    return NULL;
+}
+
+void wf_json_text(struct wf_json *j, const struct wf_json_field *f, const cJSON *node, void *at)
+{
+    const char *copy = copy_text(j, node, f->high);
+    if (copy)
+        *(const char **)place(f, at) = copy;
+}
+
+void wf_json_id(struct wf_json *j, const struct wf_json_field *f, const cJSON *node, void *at)
+{
+    const char *copy = copy_id(j, node);
+    if (copy)
+        *(const char **)place(f, at) = copy;
+}
+
+static void read_texts(struct wf_json *j, const struct wf_json_field *f, const cJSON *node,
+                       void *at, bool ids)
+{
+    if (!cJSON_IsArray(node)) {
+        wf_json_refuse_read(j, node, "needs a list of texts, such as [\"first\", \"second\"]");
+        return;
+    }
+    size_t count = (size_t)cJSON_GetArraySize(node);
+    if ((double)count < f->low || (double)count > f->high) {
+        wf_json_refuse(j, node, "holds %zu entries; from %.0f to %.0f are allowed", count, f->low,
+                       f->high);
+        return;
+    }
+    const char **texts = wf_arena_alloc(j->arena, count + 1, sizeof *texts);
+    if (!texts) {
+        wf_json_no_memory(j);
+        return;
+    }
+    *(const char *const **)place(f, at) = texts;
+    for (const cJSON *child = node->child; child; child = child->next) {
+        const char *copy = ids ? copy_id(j, child) : copy_text(j, child, 0);
+        if (copy)
+            *texts++ = copy;
+    }
+}
+
+void wf_json_ids(struct wf_json *j, const struct wf_json_field *f, const cJSON *node, void *at)
+{
+    read_texts(j, f, node, at, true);
+}
+
+void wf_json_texts(struct wf_json *j, const struct wf_json_field *f, const cJSON *node, void *at)
+{
+    read_texts(j, f, node, at, false);
+}
+
+/* ---- Words, yes and no, dates, counts -------------------------------------------------------- */
+
+static void refuse_word(struct wf_json *j, const struct wf_json_field *f, const cJSON *node)
+{
+    char list[WF_REASON_MAX] = "", hint[WF_REASON_MAX] = "";
+    const char *text = wf_json_string(node);
+    size_t used = 0, count = 0;
+    for (; f->words[count] && used < sizeof list - 1; count++) {
+        wf_snprintf(list + used, sizeof list - used, "%s%s", count > 0 ? ", " : "",
+                    f->words[count]);
+        used += strlen(list + used);
+    }
+    if (text)
+        wf_json_nearest(text, f->words, count, hint);
+    wf_json_refuse_read(j, node, "must be one of %s%s", list, hint);
+}
+
+void wf_json_word(struct wf_json *j, const struct wf_json_field *f, const cJSON *node, void *at)
+{
+    const char *text = wf_json_string(node);
+    for (int i = 0; text && f->words[i]; i++)
+        if (strcmp(f->words[i], text) == 0) {
+            *(int *)place(f, at) = i;
+            return;
+        }
+    refuse_word(j, f, node);
+}
+
+void wf_json_bool(struct wf_json *j, const struct wf_json_field *f, const cJSON *node, void *at)
+{
+    if (cJSON_IsBool(node))
+        *(bool *)place(f, at) = cJSON_IsTrue(node);
+    else
+        wf_json_refuse_read(j, node, "must be true or false, without quotes");
+}
+
+void wf_json_date(struct wf_json *j, const struct wf_json_field *f, const cJSON *node, void *at)
+{
+    const char *text = wf_json_string(node);
+    long days;
+    if (text && wf_date_parse(text, &days))
+        *(long *)place(f, at) = days;
+    else
+        wf_json_refuse_read(j, node, "needs a date as year, month and day, such as \"2026-03-01\"");
+}
+
+void wf_json_count(struct wf_json *j, const struct wf_json_field *f, const cJSON *node, void *at)
+{
+    double value = cJSON_IsNumber(node) ? node->valuedouble : (double)NAN;
+    if (value >= f->low && value <= f->high && value == floor(value))
+        *(int *)place(f, at) = (int)value;
+    else
+        wf_json_refuse_read(j, node, "needs a whole number from %.0f to %.0f", f->low, f->high);
+}
+
+/* ---- Figures --------------------------------------------------------------------------------- */
+
+/* A number where a unit is needed: the example's unit behind it makes it right. A share is often
+ * written as a fraction. */
+static void refuse_bare(struct wf_json *j, const struct wf_json_field *f, const cJSON *node)
+{
+    char text[WF_NUMBER_TEXT_MAX];
+    const char *example = wf_dimension_example(f->dimension), *unit = example;
+    double figure = node->valuedouble, ignored;
+    if (f->dimension == WF_DIM_SHARE && fabs(figure) <= 1)
+        figure *= 100;
+    if (!wf_number_parse(example, &unit, &ignored) || !wf_number_print(figure, text))
+        wf_json_refuse_read(j, node, "needs %s with its unit, such as \"%s\"",
+                            wf_dimension_called(f->dimension), example);
+    else
+        wf_json_refuse_read(j, node, "%s needs its unit, write \"%s%s\"",
+                            wf_dimension_called(f->dimension), text, unit);
+}
+
+static bool check_figure(struct wf_json *j, const struct wf_json_field *f, const cJSON *node,
+                         double figure)
+{
+    char low[64], high[64];
+    enum wf_dimension d = f->dimension;
+    if (figure >= f->low && figure <= f->high)
+        return true;
+    if (figure < 0 && f->low >= 0) {
+        wf_json_refuse_read(j, node, "%s cannot be negative, write for example \"%s\"",
+                            wf_dimension_called(d), wf_dimension_example(d));
+        return false;
+    }
+    wf_quantity_print(d, f->low, WF_UNITS_METRIC, low, sizeof low);
+    wf_quantity_print(d, f->high, WF_UNITS_METRIC, high, sizeof high);
+    wf_json_refuse_read(j, node, "must be from %s to %s", low, high);
+    return false;
+}
+
+void wf_json_quantity(struct wf_json *j, const struct wf_json_field *f, const cJSON *node, void *at)
+{
+    char why[WF_REASON_MAX];
+    double figure, scale = f->scale > 0 ? f->scale : 1;
+    if (cJSON_IsString(node)) {
+        if (!wf_quantity_parse(f->dimension, node->valuestring, &figure, why)) {
+            wf_json_refuse_read(j, node, "%s", why);
+            return;
+        }
+    } else if (!cJSON_IsNumber(node)) {
+        wf_json_refuse_read(j, node, "needs %s, such as \"%s\"", wf_dimension_called(f->dimension),
+                            wf_dimension_example(f->dimension));
+        return;
+    } else if (f->plain) {
+        figure = node->valuedouble / scale;
+    } else if (wf_dimension_is_bare(f->dimension)) {
+        figure = node->valuedouble;
+    } else {
+        refuse_bare(j, f, node);
+        return;
+    }
+    if (check_figure(j, f, node, figure))
+        *(double *)place(f, at) = figure * scale;
+}
+
+static bool parse_range(struct wf_json *j, const struct wf_json_field *f, const cJSON *node,
+                        struct wf_range *r)
+{
+    char why[WF_REASON_MAX], number[WF_NUMBER_TEXT_MAX];
+    const char *text = wf_json_string(node);
+    if (cJSON_IsNumber(node)) {
+        if (!wf_dimension_is_bare(f->dimension)) {
+            refuse_bare(j, f, node);
+            return false;
+        }
+        text = wf_number_print(node->valuedouble, number) ? number : NULL;
+    }
+    if (!text) {
+        wf_json_refuse_read(j, node, "needs %s or a range, such as \"%s\"",
+                            wf_dimension_called(f->dimension), wf_dimension_example(f->dimension));
+        return false;
+    }
+    if (!wf_range_parse(f->dimension, text, f->tolerance, r, why)) {
+        wf_json_refuse_read(j, node, "%s", why);
+        return false;
+    }
+    return true;
+}
+
+/* The ends that a tolerance makes may pass a limit, which then is the end. */
+void wf_json_range(struct wf_json *j, const struct wf_json_field *f, const cJSON *node, void *at)
+{
+    struct wf_range r;
+    if (!parse_range(j, f, node, &r))
+        return;
+    if (!isnan(r.aim)) {
+        if (!check_figure(j, f, node, r.aim))
+            return;
+        r.low = fmax(r.low, f->low);
+        r.high = fmin(r.high, f->high);
+    } else if ((isfinite(r.low) && !check_figure(j, f, node, r.low)) ||
+               (isfinite(r.high) && !check_figure(j, f, node, r.high))) {
+        return;
+    }
+    *(struct wf_range *)place(f, at) = r;
+}

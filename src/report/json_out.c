@@ -1,0 +1,99 @@
+/* json_out.c: see json_out.h. */
+#include "report/json_out.h"
+
+#include "base/number.h"
+#include "base/utf8.h"
+
+#include <string.h>
+
+static void add_escaped(struct wf_text *out, const char *s)
+{
+    wf_text_add(out, "\"");
+    for (size_t left = strlen(s); left > 0;) {
+        size_t n = wf_utf8_sequence((const unsigned char *)s, left);
+        if (n == 0) {
+            wf_text_add(out, "\\ufffd"); /* JSON must be UTF-8 throughout */
+            n = 1;
+        } else if (*s == '"' || *s == '\\') {
+            wf_text_add(out, "\\%c", *s);
+        } else if (n == 1 && ((unsigned char)*s < 0x20 || *s == 0x7F)) {
+            wf_text_add(out, "\\u%04x", (unsigned)*s);
+        } else {
+            wf_text_append(out, s, n);
+        }
+        s += n;
+        left -= n;
+    }
+    wf_text_add(out, "\"");
+}
+
+/* What stands before a value: a comma, a new line or a space, and the key. */
+static void lead(struct wf_json_out *j, const char *key)
+{
+    bool *begun = &j->begun[j->depth], flat = j->flat[j->depth];
+    if (*begun)
+        wf_text_add(j->out, ",");
+    if (j->depth > 0 && !flat)
+        wf_text_add(j->out, "\n%*s", 2 * j->depth, "");
+    else if (*begun || (flat && key))
+        wf_text_add(j->out, " ");
+    *begun = true;
+    if (key) {
+        add_escaped(j->out, key);
+        wf_text_add(j->out, ": ");
+    }
+}
+
+void wf_json_open(struct wf_json_out *j, const char *key, char bracket, bool flat)
+{
+    lead(j, key);
+    wf_text_add(j->out, "%c", bracket);
+    if (j->depth + 1 >= WF_JSON_DEPTH_MOST) {
+        j->out->failed = true;
+        return;
+    }
+    flat = flat || j->flat[j->depth];
+    j->depth++;
+    j->begun[j->depth] = false;
+    j->flat[j->depth] = flat;
+}
+
+void wf_json_close(struct wf_json_out *j, char bracket)
+{
+    bool begun = j->begun[j->depth], flat = j->flat[j->depth];
+    j->depth--;
+    if (begun && !flat)
+        wf_text_add(j->out, "\n%*s", 2 * j->depth, "");
+    else if (begun && bracket == '}')
+        wf_text_add(j->out, " ");
+    wf_text_add(j->out, "%c%s", bracket, j->depth == 0 ? "\n" : "");
+}
+
+void wf_json_string(struct wf_json_out *j, const char *key, const char *value)
+{
+    if (!value)
+        return;
+    lead(j, key);
+    add_escaped(j->out, value);
+}
+
+void wf_json_number(struct wf_json_out *j, const char *key, double value)
+{
+    char text[WF_NUMBER_TEXT_MAX];
+    if (!wf_number_print(value, text))
+        return;
+    lead(j, key);
+    wf_text_add(j->out, "%s", text);
+}
+
+void wf_json_count(struct wf_json_out *j, const char *key, size_t value)
+{
+    lead(j, key);
+    wf_text_add(j->out, "%zu", value);
+}
+
+void wf_json_bool(struct wf_json_out *j, const char *key, bool value)
+{
+    lead(j, key);
+    wf_text_add(j->out, "%s", value ? "true" : "false");
+}

@@ -1,0 +1,22 @@
+/*
+ * report_parts.h: the sections of a recipe's text, each in a file of its own. Each writes whole lines
+ * and starts with an empty one.
+ */
+#ifndef WF_REPORT_PARTS_H
+#define WF_REPORT_PARTS_H
+
+#include "report/style.h"
+
+/* Wanted against got, a line a wish (report_wishes.c). */
+void wf_part_wishes(struct wf_text *out, const struct wf_recipe *r,
+                    const struct wf_report_style *s);
+/* Where no recipe exists: what the nearest one misses. */
+void wf_part_misses(struct wf_text *out, const struct wf_recipe *r,
+                    const struct wf_report_style *s);
+
+/* Cost and how good the answer is, goal by goal (report_proof.c). */
+void wf_part_cost(struct wf_text *out, const struct wf_recipe *r, const struct wf_report_style *s);
+void wf_part_proof(struct wf_text *out, const struct wf_recipe *r,
+                   const struct wf_report_style *s);
+
+#endif

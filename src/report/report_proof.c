@@ -1,0 +1,84 @@
+/* report_proof.c: what the recipe costs, and how good it is proved to be. */
+#include "report/report_parts.h"
+
+#include "base/number.h"
+#include "base/try.h"
+#include "report/table.h"
+#include "wortfit/solve.h"
+
+#include <math.h>
+#include <string.h>
+
+#define PROVED_GAP 0.0001 /* a goal this close to its bound is called proved: see the recipe file */
+
+/* What no other recipe does, by goal. */
+static const char *const no_other[WF_GOAL_COUNT] = {
+    [WF_GOAL_COST] = "costs less",
+    [WF_GOAL_FEWEST] = "has fewer ingredients",
+    [WF_GOAL_CLOSEST] = "comes closer to the aims",
+    [WF_GOAL_USE_UP] = "uses up more of the oldest and opened lots",
+};
+
+static int goal_of(const char *word)
+{
+    for (int g = 0; g < WF_GOAL_COUNT; g++)
+        if (strcmp(word, wf_goal_word((enum wf_goal)g)) == 0)
+            return g;
+    return -1;
+}
+
+void wf_part_cost(struct wf_text *out, const struct wf_recipe *r, const struct wf_report_style *s)
+{
+    wf_text_add(out, "\n%sCost%s  ", wf_style_on(s, WF_MARK_STRONG), wf_style_off(s, WF_MARK_STRONG));
+    wf_text_add(out, "%.2f", r->cost);
+    if (r->currency && *r->currency) {
+        wf_text_add(out, " ");
+        wf_plain_add(out, r->currency);
+    }
+    wf_text_add(out, "\n");
+    if (r->unpriced == 1)
+        wf_text_add(out, "One lot has no price and is counted as 0.\n");
+    if (r->unpriced > 1)
+        wf_text_add(out, "%zu lots have no price and are counted as 0.\n", r->unpriced);
+    if (r->price_note && *r->price_note)
+        wf_style_wrap(out, r->price_note, 78);
+}
+
+/* "within 0.4 % of the best possible", or that this is not known. */
+static void add_distance(struct wf_table *t, const struct wf_proof *p)
+{
+    double percent = 100 * p->gap;
+    if (!isfinite(p->bound) || !isfinite(percent) || percent > 100)
+        wf_table_cell(t, "not proved: better ones may exist, give it more time");
+    else
+        wf_table_cell(t, percent < 10 ? "within %.2g %% of the best possible"
+                                      : "within %.0f %% of the best possible",
+                      percent);
+}
+
+static void add_goal(struct wf_table *t, const struct wf_proof *p, bool first)
+{
+    int g = goal_of(p->goal);
+    wf_table_cell(t, "%s", g < 0 ? p->goal : wf_goal_text((enum wf_goal)g));
+    if (!(p->gap <= PROVED_GAP))
+        add_distance(t, p);
+    else if (g < 0)
+        wf_table_cell(t, "proved: none is better");
+    else if (first)
+        wf_table_cell(t, "proved: no recipe that meets these wishes %s", no_other[g]);
+    else
+        wf_table_cell(t, "proved: of those as good above, none %s", no_other[g]);
+}
+
+void wf_part_proof(struct wf_text *out, const struct wf_recipe *r, const struct wf_report_style *s)
+{
+    static const struct wf_column columns[] = {{.title = "Goal"}, {.title = "how good"}};
+    struct wf_table t = {.columns = columns, .column_count = WF_COUNT_OF(columns)};
+    if (r->proof_count == 0)
+        return;
+    wf_text_add(out, "\n");
+    wf_table_titles(&t);
+    for (size_t i = 0; i < r->proof_count; i++)
+        add_goal(&t, &r->proofs[i], i == 0);
+    wf_table_write(&t, s, 0, out);
+}

@@ -1,0 +1,33 @@
+/*
+ * style.h: what all text reports share: names made safe for a terminal, and emphasis. A mark never
+ * carries meaning alone: the words beside it say the same.
+ */
+#ifndef WF_STYLE_H
+#define WF_STYLE_H
+
+#include "base/text.h"
+#include "wortfit/report.h"
+
+enum wf_mark { WF_MARK_NONE, WF_MARK_STRONG, WF_MARK_GOOD, WF_MARK_BAD, WF_MARK_COUNT };
+
+/* Bytes of the longest piece of text from a file that a report shows; the rest is cut. */
+#define WF_PLAIN_MOST 1024
+
+/* The terminal's escape that turns a mark on, and the one that turns it off; "" without colour. */
+const char *wf_style_on(const struct wf_report_style *s, enum wf_mark mark);
+const char *wf_style_off(const struct wf_report_style *s, enum wf_mark mark);
+
+/* Adds text from a file, made safe by wf_utf8_safe. NULL: nothing. */
+void wf_plain_add(struct wf_text *out, const char *text);
+
+/* Adds one line in the given mark. */
+void wf_style_line(struct wf_text *out, const struct wf_report_style *s, enum wf_mark mark,
+                   const char *line);
+
+/* Adds running text with line breaks between words, each line at most `width` code points. */
+void wf_style_wrap(struct wf_text *out, const char *text, size_t width);
+
+/* The end of every report: hands the text over to the caller, or tells that memory ran out. */
+enum wf_status wf_text_hand_over(struct wf_text *t, char **out, struct wf_error *e) WF_MUST_USE;
+
+#endif

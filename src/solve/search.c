@@ -1,0 +1,228 @@
+#include "solve/search.h"
+
+#include "base/alloc.h"
+#include "base/try.h"
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+/* Lots in the quick first model: more gives better first recipes, fewer quicker ones. */
+#define FIRST_LOTS 16
+/* Models with no more lots than this go to the solver whole. */
+#define FEW_LOTS 18
+/* Share of the time that is left that the quick first model may take. */
+#define FIRST_TIME 0.3
+
+struct ranked {
+    size_t item;
+    double regret; /* how much worse than the relaxation a recipe with it is, at least */
+};
+
+static int by_regret(const void *a, const void *b)
+{
+    const struct ranked *x = a, *y = b;
+    if (x->regret < y->regret || x->regret > y->regret)
+        return x->regret < y->regret ? -1 : 1;
+    return x->item < y->item ? -1 : 1;
+}
+
+/* By the relaxation's duals any point costs at least its value + reduced . x, so one that uses the
+ * lot, at its least weight or more, costs at least this much more. */
+static double regret_of(const struct wf_item *item, const struct wf_solution *relaxed)
+{
+    double w = fmax(0, relaxed->reduced[item->weight]), u = fmax(0, relaxed->reduced[item->use]);
+    return w * fmax(1, item->least) + u;
+}
+
+static void strike_out(struct wf_model *m, const struct wf_item *item)
+{
+    wf_model_set_bounds(m, item->weight, 0, 0);
+    wf_model_set_bounds(m, item->use, 0, 0);
+    if (item->pack >= 0)
+        wf_model_set_bounds(m, item->pack, 0, 0);
+}
+
+static struct wf_solver_options solver_options(const struct wf_search_options *o, double time_share,
+                                               double cutoff)
+{
+    const struct wf_solve_options *s = o->clock->options;
+    return (struct wf_solver_options){.seconds = fmax(0.001, time_share * wf_clock_left(o->clock)),
+                                      .gap = o->gap,
+                                      .cutoff = cutoff,
+                                      .cancel = s->cancel};
+}
+
+/* The integer model over the lots of least regret. */
+static enum wf_status first_recipe(const struct wf_model *m, const struct wf_item *items,
+                                   const struct ranked *rank, size_t count,
+                                   const struct wf_search_options *o, struct wf_solution *out,
+                                   struct wf_error *e)
+{
+    struct wf_model *small = wf_model_copy(m);
+    if (small == NULL)
+        return wf_error_add(e, WF_MEMORY, "out of memory");
+    for (size_t i = FIRST_LOTS; i < count; i++)
+        strike_out(small, &items[rank[i].item]);
+    struct wf_solver_options s = solver_options(o, FIRST_TIME, o->cutoff);
+    enum wf_status status = wf_solver_run(small, &s, out, e);
+    wf_model_free(small);
+    return status;
+}
+
+/* Whether a point this good is good enough, given what is proved. */
+static bool close_enough(double value, double bound, double gap)
+{
+    return value - bound <= gap * fmax(fabs(value), 1e-9);
+}
+
+/* All that may still be in a better point than `first`; the better of both is left in *out. */
+static enum wf_status improve(const struct wf_model *m, const struct wf_item *items,
+                              const struct ranked *rank, size_t count, double root_bound,
+                              struct wf_solution *first, const struct wf_search_options *o,
+                              struct wf_solution *out, struct wf_error *e)
+{
+    double cutoff = first->x != NULL ? first->value : o->cutoff;
+    struct wf_model *rest = wf_model_copy(m);
+    if (rest == NULL)
+        return wf_error_add(e, WF_MEMORY, "out of memory");
+    for (size_t i = 0; i < count; i++)
+        if (isfinite(cutoff) && root_bound + rank[i].regret >= cutoff)
+            strike_out(rest, &items[rank[i].item]);
+    struct wf_solver_options s = solver_options(o, 1, cutoff);
+    enum wf_status status = wf_solver_run(rest, &s, out, e);
+    wf_model_free(rest);
+    if (status != WF_OK || first->x == NULL)
+        return status;
+    /* What was struck out, and what the cutoff cut, costs no less than the first recipe. */
+    double bound =
+        out->outcome == WF_OUTCOME_INFEASIBLE ? first->value : fmin(out->bound, first->value);
+    if (out->x == NULL || out->value >= first->value) {
+        wf_solution_clear(out);
+        *out = *first;
+        *first = (struct wf_solution){0};
+    }
+    out->bound = fmin(out->value, fmax(bound, root_bound));
+    out->outcome =
+        close_enough(out->value, out->bound, o->gap) ? WF_OUTCOME_OPTIMAL : WF_OUTCOME_FEASIBLE;
+    return WF_OK;
+}
+
+static enum wf_status staged(const struct wf_model *m, const struct wf_item *items, size_t count,
+                             const struct wf_search_options *o, const struct wf_solution *relaxed,
+                             struct wf_solution *out, struct wf_error *e)
+{
+    struct wf_solution first = {0};
+    struct ranked *rank = wf_alloc(count, sizeof *rank);
+    enum wf_status status;
+    if (rank == NULL)
+        return wf_error_add(e, WF_MEMORY, "out of memory");
+    for (size_t i = 0; i < count; i++) {
+        double regret = regret_of(&items[i], relaxed);
+        rank[i] = (struct ranked){i, relaxed->x[items[i].weight] > 1e-9 ? 0 : regret};
+    }
+    qsort(rank, count, sizeof *rank, by_regret);
+    WF_TRY_GOTO(first_recipe(m, items, rank, count, o, &first, e));
+    if (first.x != NULL && close_enough(first.value, relaxed->value, o->gap)) {
+        first.bound = fmin(first.value, relaxed->value);
+        first.outcome = WF_OUTCOME_OPTIMAL;
+        *out = first;
+        first = (struct wf_solution){0};
+        goto done;
+    }
+    status = improve(m, items, rank, count, relaxed->value, &first, o, out, e);
+done:
+    wf_solution_clear(&first);
+    wf_free(rank);
+    return status;
+}
+
+enum wf_status wf_search_model(const struct wf_model *m, const struct wf_item *items, size_t count,
+                               const struct wf_search_options *o, struct wf_solution *out,
+                               struct wf_error *e)
+{
+    struct wf_solver_options s = solver_options(o, 1, NAN);
+    struct wf_solution relaxed = {0};
+    enum wf_status status;
+    s.relax = true;
+    WF_TRY_GOTO(wf_solver_run(m, &s, &relaxed, e));
+    if (relaxed.outcome != WF_OUTCOME_OPTIMAL || relaxed.reduced == NULL) {
+        *out = relaxed; /* infeasible, or stopped */
+        relaxed = (struct wf_solution){0};
+        wf_free(out->x);
+        out->x = NULL;
+        out->value = NAN;
+        goto done;
+    }
+    if (isfinite(o->cutoff) && relaxed.value >= o->cutoff) {
+        *out = (struct wf_solution){
+            .outcome = WF_OUTCOME_UNKNOWN, .value = NAN, .bound = relaxed.value};
+        goto done;
+    }
+    if (count > FEW_LOTS) {
+        status = staged(m, items, count, o, &relaxed, out, e);
+        goto done;
+    }
+    s = solver_options(o, 1, o->cutoff);
+    status = wf_solver_run(m, &s, out, e);
+    if (status == WF_OK && out->x != NULL)
+        out->bound = fmin(out->value, fmax(out->bound, relaxed.value));
+done:
+    wf_solution_clear(&relaxed);
+    return status;
+}
+
+/* ---- Goals in order -------------------------------------------------------------------------- */
+
+/* The costs as they are may not pass this value from now on. */
+static void hold_goal(struct wf_model *m, double value)
+{
+    double room = 1e-7 * fmax(1, fabs(value));
+    int row = wf_model_row(m, -INFINITY, value - wf_model_offset(m) + room, "earlier goal");
+    for (int j = 0; j < wf_model_columns(m); j++)
+        wf_model_term(m, row, j, wf_model_cost(m, j));
+}
+
+enum wf_status wf_search(const struct wf_part *part, const struct wf_search_options *o,
+                         struct wf_part_answer *out, struct wf_error *e)
+{
+    struct wf_search_options now = *o;
+    *out = (struct wf_part_answer){.outcome = WF_OUTCOME_UNKNOWN};
+    for (size_t k = 0; k < o->goal_count; k++) {
+        struct wf_solution s = {0};
+        part->set_goal(part->self, o->goals[k]);
+        enum wf_status status =
+            wf_search_model(part->model, part->items, part->item_count, &now, &s, e);
+        if (status != WF_OK) {
+            wf_solution_clear(&s);
+            wf_part_answer_clear(out);
+            return status;
+        }
+        if (k == 0 || s.x == NULL)
+            out->outcome = k == 0 ? s.outcome : WF_OUTCOME_FEASIBLE;
+        else if (s.outcome != WF_OUTCOME_OPTIMAL)
+            out->outcome = WF_OUTCOME_FEASIBLE;
+        out->bound[k] = s.bound;
+        if (s.x == NULL && out->x != NULL) /* stopped: the earlier goals' point stands */
+            out->value[k] = wf_model_value(part->model, out->x);
+        else {
+            wf_free(out->x);
+            out->x = s.x;
+            out->value[k] = s.value;
+            s.x = NULL;
+        }
+        wf_solution_clear(&s);
+        if (out->x == NULL)
+            return WF_OK;
+        if (k + 1 < o->goal_count)
+            hold_goal(part->model, out->value[k]);
+        now.cutoff = NAN;
+    }
+    return WF_OK;
+}
+
+void wf_part_answer_clear(struct wf_part_answer *a)
+{
+    wf_free(a->x);
+    *a = (struct wf_part_answer){0};
+}

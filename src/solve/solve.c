@@ -1,0 +1,342 @@
+/*
+ * The driver: problem, yeasts, search, recipe, proof.
+ *
+ * The target lists its yeasts in order of preference; the best recipe is looked for among those of
+ * the first place that gives any, and the proof is for yeasts of that place. Since only final
+ * gravity and alcohol depend on the yeast, the search is done once without one: for every yeast
+ * with which that grist ferments as wished, it is the optimum but for the yeast's own price.
+ */
+#include "wortfit/solve.h"
+
+#include "base/alloc.h"
+#include "base/try.h"
+#include "solve/assemble.h"
+#include "solve/joint.h"
+#include "solve/nearest.h"
+#include "solve/wishes.h"
+
+#include <math.h>
+#include <string.h>
+
+#define DEFAULT_GAP 1e-4
+
+static const struct {
+    const char *word, *text;
+} goal_rows[] = {
+#define WF_X(id, w, t) [WF_GOAL_##id] = {.word = w, .text = t},
+    WF_GOAL_LIST(WF_X)
+#undef WF_X
+};
+_Static_assert(WF_COUNT_OF(goal_rows) == WF_GOAL_COUNT, "one row a goal");
+
+const char *wf_goal_word(enum wf_goal g)
+{
+    return goal_rows[g].word;
+}
+
+const char *wf_goal_text(enum wf_goal g)
+{
+    return goal_rows[g].text;
+}
+
+/* ---- Goals ----------------------------------------------------------------------------------- */
+
+/* The goals that were asked for, and after them cost, so that of equals the cheaper is taken. */
+static size_t complete_goals(const struct wf_solve_options *o, enum wf_goal goals[WF_GOAL_COUNT])
+{
+    size_t count = 0;
+    bool cost = false;
+    for (size_t i = 0; i < o->goal_count && i < WF_GOAL_COUNT; i++) {
+        goals[count++] = o->goals[i];
+        cost = cost || o->goals[i] == WF_GOAL_COST;
+    }
+    if (!cost && count < WF_GOAL_COUNT)
+        goals[count++] = WF_GOAL_COST;
+    return count;
+}
+
+static struct wf_search_options make_options(const struct wf_solve_options *o,
+                                             enum wf_goal goals[WF_GOAL_COUNT],
+                                             const struct wf_clock *clock)
+{
+    return (struct wf_search_options){.goals = goals,
+                                      .goal_count = complete_goals(o, goals),
+                                      .clock = clock,
+                                      .gap = o->gap > 0 ? o->gap : DEFAULT_GAP,
+                                      .cutoff = NAN};
+}
+
+/* ---- Yeasts ---------------------------------------------------------------------------------- */
+
+/* Whether this answer's grist ferments as wished with that yeast: by the forward path. */
+static enum wf_status ferments(const struct wf_problem *p, const struct wf_answer *a,
+                               const struct wf_pick_yeast *y, bool *well, struct wf_error *e)
+{
+    struct wf_answer with = *a;
+    struct wf_recipe *r;
+    with.yeast = y;
+    WF_TRY(wf_recipe_assemble(p, &with, &r, e));
+    *well = wf_wishes_missed(r) == NULL;
+    wf_recipe_free(r);
+    return WF_OK;
+}
+
+static bool better(const struct wf_answer *a, const struct wf_answer *b, size_t goals)
+{
+    for (size_t k = 0; k < goals; k++) {
+        double room = 1e-9 * fmax(1, fabs(b->value[k]));
+        if (fabs(a->value[k] - b->value[k]) > room)
+            return a->value[k] < b->value[k];
+    }
+    return false;
+}
+
+static enum wf_status copy_answer(const struct wf_problem *p, const struct wf_answer *a,
+                                  struct wf_answer *out, struct wf_error *e)
+{
+    struct wf_answer c = *a;
+    c.kg = wf_alloc(p->malt_count, sizeof(double));
+    c.grams = wf_alloc(p->place_count, sizeof(double));
+    if (c.kg == NULL || c.grams == NULL) {
+        wf_answer_clear(&c);
+        return wf_error_add(e, WF_MEMORY, "out of memory");
+    }
+    memcpy(c.kg, a->kg, p->malt_count * sizeof(double));
+    memcpy(c.grams, a->grams, p->place_count * sizeof(double));
+    *out = c;
+    return WF_OK;
+}
+
+/* Takes the candidate if it is the best yet; the bound of a rank is the least over its yeasts. */
+static void take(struct wf_answer *best, struct wf_answer *candidate, size_t goals)
+{
+    double bound[WF_GOAL_COUNT];
+    bool first = best->kg == NULL && best->outcome == WF_OUTCOME_COUNT;
+    for (size_t k = 0; k < goals; k++)
+        bound[k] = first ? candidate->bound[k] : fmin(best->bound[k], candidate->bound[k]);
+    if (candidate->kg != NULL && (best->kg == NULL || better(candidate, best, goals))) {
+        wf_answer_clear(best);
+        *best = *candidate;
+        *candidate = (struct wf_answer){0};
+    } else if (best->kg == NULL && (first || candidate->outcome != WF_OUTCOME_INFEASIBLE)) {
+        best->outcome = candidate->outcome;
+    }
+    memcpy(best->bound, bound, sizeof bound);
+    wf_answer_clear(candidate);
+}
+
+/* The best recipe with one yeast, given the best one of no yeast in particular. */
+static enum wf_status with_yeast(const struct wf_problem *p, const struct wf_answer *any,
+                                 const struct wf_pick_yeast *y, const struct wf_search_options *o,
+                                 struct wf_answer *out, struct wf_error *e)
+{
+    bool well;
+    WF_TRY(ferments(p, any, y, &well, e));
+    if (!well)
+        return wf_joint_solve(p, y, o, out, e);
+    WF_TRY(copy_answer(p, any, out, e));
+    out->yeast = y;
+    for (size_t k = 0; k < o->goal_count; k++) {
+        out->value[k] += wf_yeast_value(y, o->goals[k]);
+        out->bound[k] += wf_yeast_value(y, o->goals[k]);
+    }
+    return WF_OK;
+}
+
+/* A yeast that adds no less to the first goal than what is found need not be tried. */
+static bool worth_trying(const struct wf_answer *any, const struct wf_answer *best,
+                         const struct wf_pick_yeast *y, const struct wf_search_options *o)
+{
+    if (best->kg == NULL)
+        return true;
+    double bound = any->bound[0] + wf_yeast_value(y, o->goals[0]);
+    return bound < best->value[0] - o->gap * fmax(fabs(best->value[0]), 1e-9);
+}
+
+/* Yeasts in order of rank, then price: the first rank that gives a recipe is the answer's. */
+static enum wf_status over_yeasts(const struct wf_problem *p, const struct wf_answer *any,
+                                  const struct wf_search_options *o, struct wf_answer *best,
+                                  struct wf_error *e)
+{
+    *best = (struct wf_answer){.outcome = WF_OUTCOME_COUNT};
+    for (size_t i = 0; i < p->yeast_count; i++) {
+        const struct wf_pick_yeast *y = &p->yeasts[i];
+        struct wf_answer candidate = {0};
+        if (best->kg != NULL && y->rank != best->yeast->rank)
+            break;
+        if (!worth_trying(any, best, y, o))
+            continue;
+        WF_TRY(with_yeast(p, any, y, o, &candidate, e));
+        take(best, &candidate, o->goal_count);
+    }
+    if (best->outcome == WF_OUTCOME_COUNT)
+        best->outcome = WF_OUTCOME_INFEASIBLE; /* the store has no yeast that suits */
+    return WF_OK;
+}
+
+/* ---- Search ---------------------------------------------------------------------------------- */
+
+static enum wf_status search(const struct wf_problem *p, const struct wf_search_options *o,
+                             struct wf_answer *out, struct wf_error *e)
+{
+    struct wf_answer any;
+    WF_TRY(wf_joint_solve(p, NULL, o, &any, e));
+    if (any.kg == NULL || p->store->yeast_count == 0) {
+        *out = any;
+        return WF_OK;
+    }
+    enum wf_status status = over_yeasts(p, &any, o, out, e);
+    wf_answer_clear(&any);
+    return status;
+}
+
+/* ---- Result ---------------------------------------------------------------------------------- */
+
+static enum wf_status add_proofs(struct wf_recipe *r, const struct wf_answer *a,
+                                 const struct wf_search_options *o, size_t asked,
+                                 struct wf_error *e)
+{
+    r->proofs = wf_arena_alloc(r->arena, o->goal_count, sizeof *r->proofs);
+    if (r->proofs == NULL)
+        return wf_error_add(e, WF_MEMORY, "out of memory");
+    r->proof_count = asked > 0 ? asked : 1;
+    r->status = WF_RECIPE_OPTIMAL;
+    for (size_t k = 0; k < r->proof_count; k++) {
+        double value = a->value[k], bound = a->bound[k];
+        double gap = (value - bound) / fmax(fabs(value), 1e-9);
+        r->proofs[k] = (struct wf_proof){wf_goal_word(o->goals[k]), value, bound, fmax(0, gap)};
+        if (!(gap <= o->gap * (1 + 1e-9)))
+            r->status = isfinite(bound) ? WF_RECIPE_GOOD : WF_RECIPE_UNPROVED;
+    }
+    return WF_OK;
+}
+
+/* The search's figures against the forward path's: they must agree before anything is shown. */
+static enum wf_status verify(const struct wf_problem *p, const struct wf_answer *a,
+                             const struct wf_recipe *r, const struct wf_search_options *o,
+                             struct wf_error *e)
+{
+    const struct wf_wish_result *missed = wf_wishes_missed(r);
+    WF_TRY(wf_weights_verify(p, a, e));
+    if (missed != NULL)
+        return wf_error_add(e, WF_INTERNAL,
+                            "internal error: the recipe found misses its wish for %s (%.9g, not "
+                            "%.9g..%.9g)",
+                            missed->wish, missed->got, missed->wanted.low, missed->wanted.high);
+    for (size_t k = 0; k < o->goal_count; k++)
+        if (o->goals[k] == WF_GOAL_COST && fabs(a->value[k] - r->cost) > 1e-6 * fmax(1, r->cost))
+            return wf_error_add(
+                e, WF_INTERNAL,
+                "internal error: the search reckons %.9g for the cost, the recipe %.9g",
+                a->value[k], r->cost);
+    return WF_OK;
+}
+
+static enum wf_status found(const struct wf_problem *p, const struct wf_answer *a,
+                            const struct wf_search_options *o, size_t asked, struct wf_recipe **out,
+                            struct wf_error *e)
+{
+    struct wf_recipe *r;
+    WF_TRY(wf_recipe_assemble(p, a, &r, e));
+    enum wf_status status = add_proofs(r, a, o, asked, e);
+    if (status == WF_OK)
+        status = verify(p, a, r, o, e);
+    if (status == WF_OK) {
+        r->seconds = wf_clock_seconds(o->clock);
+        *out = r;
+    } else {
+        wf_recipe_free(r);
+    }
+    return status;
+}
+
+static enum wf_status none(const struct wf_problem *p, const struct wf_search_options *o,
+                           struct wf_recipe **out, struct wf_error *e)
+{
+    struct wf_answer a;
+    WF_TRY(wf_nearest_solve(p, o, &a, e));
+    if (a.kg != NULL) {
+        enum wf_status status = wf_weights_verify(p, &a, e);
+        if (status == WF_OK)
+            status = wf_recipe_assemble(p, &a, out, e);
+        wf_answer_clear(&a);
+        if (status != WF_OK)
+            return status;
+        (*out)->status = WF_RECIPE_NONE;
+        (*out)->seconds = wf_clock_seconds(o->clock);
+    }
+    return wf_error_add(e, WF_NO_RECIPE, "no recipe for \"%s\" meets every wish with these lots",
+                        p->target->name);
+}
+
+static enum wf_status solve_problem(const struct wf_problem *p, const struct wf_search_options *o,
+                                    size_t asked, struct wf_recipe **out, struct wf_error *e)
+{
+    struct wf_answer a;
+    WF_TRY(search(p, o, &a, e));
+    enum wf_status status;
+    if (a.kg != NULL)
+        status = found(p, &a, o, asked, out, e);
+    else if (a.outcome == WF_OUTCOME_INFEASIBLE)
+        status = none(p, o, out, e);
+    else
+        status = wf_error_add(e, WF_INTERNAL,
+                              "no recipe found in the time given, and none ruled out: give more "
+                              "with --time");
+    wf_answer_clear(&a);
+    return status;
+}
+
+enum wf_status wf_solve(const struct wf_target *t, const struct wf_store *s,
+                        const struct wf_brewhouse *b, const struct wf_solve_options *o,
+                        struct wf_recipe **out, struct wf_error *e)
+{
+    struct wf_clock clock = wf_clock_start(o);
+    enum wf_goal goals[WF_GOAL_COUNT];
+    struct wf_search_options options = make_options(o, goals, &clock);
+    struct wf_problem p;
+    *out = NULL;
+    WF_TRY(wf_problem_make(t, s, b, o->today, &p, e));
+    enum wf_status status = solve_problem(&p, &options, o->goal_count, out, e);
+    wf_problem_free(&p);
+    return status;
+}
+
+/* ---- The model, for others ------------------------------------------------------------------- */
+
+/* The yeast that the answer has, or the first that suits. */
+static enum wf_status model_text(const struct wf_problem *p, const struct wf_search_options *o,
+                                 char **text, struct wf_error *e)
+{
+    struct wf_model *m = NULL;
+    struct wf_answer a;
+    WF_TRY(search(p, o, &a, e));
+    const struct wf_pick_yeast *yeast = a.yeast != NULL      ? a.yeast
+                                        : p->yeast_count > 0 ? &p->yeasts[0]
+                                                             : NULL;
+    wf_answer_clear(&a);
+    WF_TRY(wf_joint_model_make(p, yeast, o->goals[0], &m, e));
+    enum wf_status status = wf_model_write_lp(m, p->target->name, text, e);
+    wf_model_free(m);
+    return status;
+}
+
+enum wf_status wf_solve_model_text(const struct wf_target *t, const struct wf_store *s,
+                                   const struct wf_brewhouse *b, const struct wf_solve_options *o,
+                                   char **text, struct wf_error *e)
+{
+    struct wf_clock clock = wf_clock_start(o);
+    enum wf_goal goals[WF_GOAL_COUNT];
+    struct wf_search_options options = make_options(o, goals, &clock);
+    struct wf_problem p;
+    *text = NULL;
+    WF_TRY(wf_problem_make(t, s, b, o->today, &p, e));
+    enum wf_status status = model_text(&p, &options, text, e);
+    wf_problem_free(&p);
+    return status;
+}
+
+void wf_text_release(char *text)
+{
+    wf_free(text);
+}

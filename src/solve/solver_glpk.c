@@ -1,0 +1,502 @@
+/*
+ * solver_glpk.c: the one file that knows GLPK.
+ *
+ * GLPK aborts the process where its data or its own numbers displease it. Each piece of work that
+ * calls it therefore runs under a guard: the error hook frees GLPK's environment, which its manual
+ * obliges it to, and jumps back. GLPK keeps one environment a thread, and all problems of the
+ * thread go with it; so each lp remembers the serial number of the environment it was made in.
+ * Indices are from 1 inside GLPK; they are shifted where a model goes in and numbers come out.
+ */
+#include "solve/solver_claim.h"
+
+#include "base/alloc.h"
+#include "base/try.h"
+
+#include <glpk.h>
+
+#include <float.h>
+#include <limits.h>
+#include <math.h>
+#include <setjmp.h>
+#include <string.h>
+#include <time.h>
+
+#define SAID_MAX         512  /* bytes kept of what GLPK prints */
+#define ITERATIONS_LEAST 1000 /* of one simplex run, before it is taken to cycle ... */
+#define ITERATIONS_EACH  50   /* ... and for each row and column */
+#define WHOLE            1e-5 /* what misses a whole number by less counts as whole: GLPK's default */
+#define WHOLE_CAREFUL    1e-9
+#define PROGRESS_EVERY   0.1 /* s */
+
+/* The state of GLPK's own per-thread global. */
+static _Thread_local struct {
+    unsigned long serial; /* of the environment: one more after each abort */
+    int open;             /* lps that live in it */
+    bool ours;            /* we made it, so we free it; else the program uses GLPK itself */
+} environment;
+
+struct wf_lp {
+    glp_prob *p;
+    unsigned long serial; /* of the environment that p belongs to */
+    int rows, columns;
+    bool senseless; /* a call made no sense */
+    bool repriced;  /* costs changed since the last solve */
+    double limit;   /* s on the clock of now(); +inf: none */
+    int *index;     /* a row as GLPK takes it: columns + 1 of each */
+    double *value;
+    jmp_buf back;
+    char said[SAID_MAX]; /* the last that GLPK printed in this work */
+    size_t said_length;
+};
+
+/* ---- The guard ------------------------------------------------------------------------------- */
+
+static bool alive(const struct wf_lp *lp)
+{
+    return lp->p && lp->serial == environment.serial;
+}
+
+/* Counts an lp into the thread's environment; false: out of memory. */
+static bool enter(struct wf_lp *lp)
+{
+    int made = glp_init_env();
+    if (made > 1)
+        return false;
+    if (made == 0)
+        environment.ours = true;
+    environment.open++;
+    lp->serial = environment.serial;
+    return true;
+}
+
+static void leave(void)
+{
+    if (--environment.open > 0 || !environment.ours)
+        return;
+    glp_free_env();
+    environment.ours = false;
+}
+
+/* Keeps the newest whole pieces; returning non-zero keeps them off the terminal. */
+static int on_text(void *info, const char *text)
+{
+    struct wf_lp *lp = info;
+    size_t length = strnlen(text, SAID_MAX - 1);
+    if (length >= SAID_MAX - lp->said_length)
+        lp->said_length = 0;
+    for (size_t i = 0; i < length; i++)
+        lp->said[lp->said_length++] = text[i] == '\n' ? ' ' : text[i];
+    lp->said[lp->said_length] = '\0';
+    return 1;
+}
+
+static void on_abort(void *info)
+{
+    struct wf_lp *lp = info;
+    glp_free_env();
+    environment.serial++;
+    environment.open = 0;
+    environment.ours = false;
+    longjmp(lp->back, 1);
+}
+
+/* Does the work; nothing local changes between setjmp and longjmp. */
+static enum wf_status guarded(struct wf_lp *lp, void (*work)(struct wf_lp *, void *), void *data,
+                              struct wf_error *e)
+{
+    lp->said_length = 0;
+    lp->said[0] = '\0';
+    glp_term_hook(on_text, lp);
+    glp_error_hook(on_abort, lp);
+    if (setjmp(lp->back) != 0)
+        return wf_error_add(e, WF_INTERNAL, "the solver gave up: %s", lp->said);
+    work(lp, data);
+    glp_error_hook(NULL, NULL);
+    glp_term_hook(NULL, NULL);
+    return WF_OK;
+}
+
+/* ---- Time ------------------------------------------------------------------------------------ */
+
+static double now(void)
+{
+    struct timespec t;
+    clock_gettime(CLOCK_MONOTONIC, &t);
+    return (double)t.tv_sec + 1e-9 * (double)t.tv_nsec;
+}
+
+void wf_lp_limit(struct wf_lp *lp, double seconds)
+{
+    lp->limit = seconds > 0 ? now() + seconds : HUGE_VAL;
+}
+
+/* What is left of the limit as GLPK takes it, in ms. */
+static int milliseconds_left(const struct wf_lp *lp)
+{
+    if (isinf(lp->limit))
+        return INT_MAX;
+    return (int)fmin(fmax(0, ceil(1e3 * (lp->limit - now()))), INT_MAX);
+}
+
+/* ---- From a model to GLPK -------------------------------------------------------------------- */
+
+static int bound_type(double low, double high)
+{
+    if (low == high)
+        return GLP_FX;
+    if (isfinite(low))
+        return isfinite(high) ? GLP_DB : GLP_LO;
+    return isfinite(high) ? GLP_UP : GLP_FR;
+}
+
+static void load_row(struct wf_lp *lp, const struct wf_model *m, int row)
+{
+    int count = wf_model_row_terms(m, row, lp->index + 1, lp->value + 1);
+    for (int k = 1; k <= count; k++)
+        lp->index[k]++;
+    glp_set_mat_row(lp->p, row + 1, count, lp->index, lp->value);
+    wf_lp_row(lp, row, wf_model_row_low(m, row), wf_model_row_high(m, row));
+}
+
+static void load_column(struct wf_lp *lp, const struct wf_model *m, int column)
+{
+    glp_set_col_kind(lp->p, column + 1, wf_model_integer(m, column) ? GLP_IV : GLP_CV);
+    wf_lp_bounds(lp, column, wf_model_low(m, column), wf_model_high(m, column));
+    glp_set_obj_coef(lp->p, column + 1, wf_model_cost(m, column));
+}
+
+static void load(struct wf_lp *lp, void *data)
+{
+    const struct wf_model *m = *(const struct wf_model **)data;
+    lp->p = glp_create_prob();
+    glp_add_rows(lp->p, lp->rows);
+    glp_add_cols(lp->p, lp->columns);
+    for (int j = 0; j < lp->columns; j++)
+        load_column(lp, m, j);
+    for (int i = 0; i < lp->rows; i++)
+        load_row(lp, m, i);
+    glp_set_obj_coef(lp->p, 0, wf_model_offset(m));
+    glp_scale_prob(lp->p, GLP_SF_AUTO);
+    glp_adv_basis(lp->p, 0);
+}
+
+static struct wf_lp *allocate(const struct wf_model *m)
+{
+    struct wf_lp *lp = wf_alloc(1, sizeof *lp);
+    if (!lp)
+        return NULL;
+    lp->rows = wf_model_rows(m);
+    lp->columns = wf_model_columns(m);
+    lp->limit = HUGE_VAL;
+    lp->index = wf_alloc((size_t)lp->columns + 1, sizeof *lp->index);
+    lp->value = wf_alloc((size_t)lp->columns + 1, sizeof *lp->value);
+    if (lp->index && lp->value && enter(lp))
+        return lp;
+    wf_free(lp->index);
+    wf_free(lp->value);
+    wf_free(lp);
+    return NULL;
+}
+
+enum wf_status wf_lp_open(const struct wf_model *m, struct wf_lp **out, struct wf_error *e)
+{
+    *out = NULL;
+    WF_TRY(wf_model_check(m, e));
+    struct wf_lp *lp = allocate(m);
+    if (!lp)
+        return wf_error_add(e, WF_MEMORY, "out of memory");
+    enum wf_status status = guarded(lp, load, &m, e);
+    if (status == WF_OK)
+        *out = lp;
+    else
+        wf_lp_close(lp);
+    return status;
+}
+
+void wf_lp_close(struct wf_lp *lp)
+{
+    if (!lp)
+        return;
+    if (alive(lp)) {
+        glp_delete_prob(lp->p);
+        leave();
+    }
+    wf_free(lp->index);
+    wf_free(lp->value);
+    wf_free(lp);
+}
+
+/* ---- Changes --------------------------------------------------------------------------------- */
+
+/* True where GLPK can be given the change: it aborts on indices that are not there. */
+static bool sensible(struct wf_lp *lp, int index, int count, double low, double high)
+{
+    bool ok = index >= 0 && index < count && low <= high && low < HUGE_VAL && high > -HUGE_VAL;
+    lp->senseless |= !ok;
+    return ok && alive(lp);
+}
+
+void wf_lp_bounds(struct wf_lp *lp, int column, double low, double high)
+{
+    if (sensible(lp, column, lp->columns, low, high))
+        glp_set_col_bnds(lp->p, column + 1, bound_type(low, high), low, high);
+}
+
+void wf_lp_row(struct wf_lp *lp, int row, double low, double high)
+{
+    if (sensible(lp, row, lp->rows, low, high))
+        glp_set_row_bnds(lp->p, row + 1, bound_type(low, high), low, high);
+}
+
+void wf_lp_cost(struct wf_lp *lp, int column, double cost)
+{
+    if (!sensible(lp, column, lp->columns, cost, cost))
+        return;
+    glp_set_obj_coef(lp->p, column + 1, cost);
+    lp->repriced = true;
+}
+
+/* ---- Linear programs ------------------------------------------------------------------------- */
+
+/* The first that ends in a row of the table below is believed. */
+static const struct attempt {
+    int method;
+    int presolve;
+    bool afresh; /* from the basis of all rows, not from where the last solve ended */
+} attempts[] = {
+    {GLP_DUALP, GLP_OFF, false},
+    {GLP_PRIMAL, GLP_OFF, true},
+    {GLP_PRIMAL, GLP_ON, true},
+};
+
+#define ANY -1
+
+static const struct verdict {
+    int code;   /* returned by the call */
+    int status; /* of the problem after it */
+    enum wf_outcome outcome;
+} simplex_verdicts[] = {
+    {0, GLP_OPT, WF_OUTCOME_OPTIMAL},
+    {0, GLP_NOFEAS, WF_OUTCOME_INFEASIBLE},
+    {0, GLP_UNBND, WF_OUTCOME_UNBOUNDED},
+    {GLP_EOBJUL, ANY, WF_OUTCOME_INFEASIBLE},
+    {GLP_ENOPFS, ANY, WF_OUTCOME_INFEASIBLE},
+    {GLP_ETMLIM, ANY, WF_OUTCOME_UNKNOWN},
+}, search_verdicts[] = {
+    {0, GLP_OPT, WF_OUTCOME_OPTIMAL},
+    {0, GLP_NOFEAS, WF_OUTCOME_INFEASIBLE},
+    {GLP_ENOPFS, GLP_NOFEAS, WF_OUTCOME_INFEASIBLE},
+    {GLP_ETMLIM, GLP_UNDEF, WF_OUTCOME_UNKNOWN},
+    {GLP_ETMLIM, GLP_FEAS, WF_OUTCOME_FEASIBLE},
+    {GLP_ESTOP, GLP_UNDEF, WF_OUTCOME_UNKNOWN},
+    {GLP_ESTOP, GLP_FEAS, WF_OUTCOME_FEASIBLE},
+};
+
+static const struct verdict *verdict_on(const struct verdict *v, size_t count, int code, int status)
+{
+    for (size_t i = 0; i < count; i++)
+        if (v[i].code == code && (v[i].status == ANY || v[i].status == status))
+            return &v[i];
+    return NULL;
+}
+
+/* A solve: what is asked, and what GLPK made of it. */
+struct simplex {
+    double cutoff;
+    struct wf_lp_answer *answer;
+    int code, status;
+    const struct verdict *verdict; /* NULL: none */
+};
+
+static void run_simplex(struct wf_lp *lp, const struct attempt *how, struct simplex *s)
+{
+    glp_smcp o;
+    glp_init_smcp(&o);
+    o.msg_lev = GLP_MSG_OFF;
+    o.meth = lp->repriced ? GLP_PRIMAL : how->method;
+    o.presolve = how->presolve;
+    o.tm_lim = milliseconds_left(lp);
+    o.it_lim = ITERATIONS_LEAST + ITERATIONS_EACH * (lp->rows + lp->columns);
+    o.obj_ul = isinf(s->cutoff) ? DBL_MAX : s->cutoff;
+    if (how->afresh)
+        glp_std_basis(lp->p);
+    s->code = glp_simplex(lp->p, &o);
+    s->status = glp_get_status(lp->p);
+    s->verdict = verdict_on(simplex_verdicts, WF_COUNT_OF(simplex_verdicts), s->code, s->status);
+}
+
+static void read_point(const struct wf_lp *lp, const struct wf_lp_answer *a)
+{
+    for (int j = 0; a->x && j < lp->columns; j++)
+        a->x[j] = glp_get_col_prim(lp->p, j + 1);
+    for (int j = 0; a->reduced && j < lp->columns; j++)
+        a->reduced[j] = glp_get_col_dual(lp->p, j + 1);
+    for (int i = 0; a->dual && i < lp->rows; i++)
+        a->dual[i] = glp_get_row_dual(lp->p, i + 1);
+}
+
+static void read_answer(const struct wf_lp *lp, const struct simplex *s)
+{
+    struct wf_lp_answer *a = s->answer;
+    a->outcome = s->verdict->outcome;
+    a->value = a->outcome == WF_OUTCOME_INFEASIBLE ? HUGE_VAL : -HUGE_VAL;
+    if (s->code == GLP_EOBJUL)
+        a->value = s->cutoff;
+    if (a->outcome != WF_OUTCOME_OPTIMAL)
+        return;
+    a->value = glp_get_obj_val(lp->p);
+    if (a->value >= s->cutoff)
+        a->outcome = WF_OUTCOME_INFEASIBLE;
+    else
+        read_point(lp, a);
+}
+
+static void solve(struct wf_lp *lp, void *data)
+{
+    struct simplex *s = data;
+    for (size_t i = 0; i < WF_COUNT_OF(attempts) && !s->verdict; i++)
+        run_simplex(lp, &attempts[i], s);
+    lp->repriced = false;
+    if (s->verdict)
+        read_answer(lp, s);
+}
+
+/* The gate of all later calls: a lost or a misused lp says so. */
+static enum wf_status usable(const struct wf_lp *lp, struct wf_error *e)
+{
+    if (!alive(lp))
+        return wf_error_add(e, WF_INTERNAL, "the solver gave up in an earlier call");
+    if (lp->senseless)
+        return wf_error_add(e, WF_INTERNAL,
+                            "a change of the linear program named no column or row of it, or "
+                            "bounds that cross");
+    return WF_OK;
+}
+
+enum wf_status wf_lp_solve(struct wf_lp *lp, double cutoff, struct wf_lp_answer *a,
+                           struct wf_error *e)
+{
+    struct simplex s = {.cutoff = cutoff, .answer = a};
+    WF_TRY(usable(lp, e));
+    WF_TRY(guarded(lp, solve, &s, e));
+    if (!s.verdict)
+        return wf_error_add(e, WF_INTERNAL, "the solver came to no answer (code %d, status %d)",
+                            s.code, s.status);
+    return WF_OK;
+}
+
+/* ---- Branch and bound ------------------------------------------------------------------------ */
+
+struct search {
+    const struct wf_lp *lp;
+    const struct wf_solver_options *o;
+    bool careful;
+    double cutoff;
+    struct wf_claim *claim;
+    double told; /* s, of the last progress */
+    int code, status;
+    const struct verdict *verdict; /* NULL: none */
+};
+
+static bool close_enough(double value, double bound, double gap)
+{
+    return gap > 0 && value - bound <= gap * fabs(value);
+}
+
+static void tell(struct search *s, bool better, double value)
+{
+    double t = now();
+    if (!s->o->progress || (!better && t - s->told < PROGRESS_EVERY))
+        return;
+    s->told = t;
+    s->o->progress(s->o->progress_data, value, fmin(s->claim->bound, value));
+}
+
+/* Only here can the proved bound be read; each one seen holds for all points. The limits of time
+ * and gap are ours as well: GLPK would count the time twice, and stop at a gap whose bound is not
+ * told. */
+static void on_node(glp_tree *tree, void *info)
+{
+    struct search *s = info;
+    glp_prob *p = glp_ios_get_prob(tree);
+    double value = glp_mip_status(p) == GLP_FEAS ? glp_mip_obj_val(p) : nan("");
+    int best = glp_ios_best_node(tree);
+    if (best > 0 && glp_ios_node_bound(tree, best) > -DBL_MAX)
+        s->claim->bound = fmax(s->claim->bound, glp_ios_node_bound(tree, best));
+    tell(s, glp_ios_reason(tree) == GLP_IBINGO, value);
+    if ((s->o->cancel && *s->o->cancel) || milliseconds_left(s->lp) == 0 ||
+        close_enough(value, s->claim->bound, s->o->gap))
+        glp_ios_terminate(tree);
+}
+
+/* The last row: the cost is at most the cutoff. */
+static void add_cutoff_row(struct wf_lp *lp, double cutoff)
+{
+    int row = glp_add_rows(lp->p, 1), count = 0;
+    for (int j = 1; j <= lp->columns; j++) {
+        if (glp_get_obj_coef(lp->p, j) == 0)
+            continue;
+        lp->index[++count] = j;
+        lp->value[count] = glp_get_obj_coef(lp->p, j);
+    }
+    glp_set_mat_row(lp->p, row, count, lp->index, lp->value);
+    glp_set_row_bnds(lp->p, row, GLP_UP, 0, cutoff - glp_get_obj_coef(lp->p, 0));
+}
+
+static void remove_cutoff_row(struct wf_lp *lp)
+{
+    const int last[] = {0, glp_get_num_rows(lp->p)}; /* GLPK counts from 1 */
+    glp_del_rows(lp->p, 1, last);
+}
+
+static void run_search(struct wf_lp *lp, struct search *s)
+{
+    glp_iocp o;
+    glp_init_iocp(&o);
+    o.msg_lev = GLP_MSG_OFF;
+    o.tm_lim = milliseconds_left(lp);
+    o.cb_func = on_node;
+    o.cb_info = s;
+    o.tol_int = s->careful ? WHOLE_CAREFUL : WHOLE;
+    o.presolve = s->careful ? GLP_OFF : GLP_ON;
+    if (s->careful) {
+        struct simplex root = {.cutoff = HUGE_VAL};
+        run_simplex(lp, &attempts[1], &root);
+    }
+    s->code = glp_intopt(lp->p, &o);
+    s->status = glp_mip_status(lp->p);
+    s->verdict = verdict_on(search_verdicts, WF_COUNT_OF(search_verdicts), s->code, s->status);
+}
+
+static void search(struct wf_lp *lp, void *data)
+{
+    struct search *s = data;
+    bool cut = isfinite(s->cutoff);
+    if (cut)
+        add_cutoff_row(lp, s->cutoff);
+    run_search(lp, s);
+    if (s->status == GLP_OPT || s->status == GLP_FEAS)
+        for (int j = 0; j < lp->columns; j++)
+            s->claim->x[j] = glp_mip_col_val(lp->p, j + 1);
+    if (s->status == GLP_OPT)
+        s->claim->bound = glp_mip_obj_val(lp->p);
+    if (cut)
+        remove_cutoff_row(lp);
+}
+
+enum wf_status wf_lp_search(struct wf_lp *lp, const struct wf_solver_options *o, bool careful,
+                            double cutoff, struct wf_claim *c, struct wf_error *e)
+{
+    struct search s = {
+        .lp = lp, .o = o, .careful = careful, .cutoff = cutoff, .claim = c, .told = now()};
+    c->bound = -HUGE_VAL;
+    WF_TRY(usable(lp, e));
+    WF_TRY(guarded(lp, search, &s, e));
+    if (!s.verdict)
+        return wf_error_add(e, WF_INTERNAL, "the solver came to no answer (code %d, status %d)",
+                            s.code, s.status);
+    c->outcome = s.verdict->outcome;
+    if (c->outcome == WF_OUTCOME_INFEASIBLE)
+        c->bound = cutoff;
+    return WF_OK;
+}
