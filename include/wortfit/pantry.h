@@ -21,6 +21,7 @@
 #include <stddef.h>
 
 struct wf_arena;
+struct wf_names;
 
 /* ---- Vocabulary (words.c) -------------------------------------------------------------------- */
 
@@ -154,6 +155,7 @@ struct wf_catalogue {
     const struct wf_hop *hops;
     const struct wf_yeast *yeasts;
     size_t malt_count, hop_count, yeast_count;
+    struct wf_names *index; /* ids; NULL: entries are searched in order */
 };
 enum wf_status wf_catalogue_read(struct wf_catalogue **out, struct wf_error *e) WF_MUST_USE;
 void wf_catalogue_free(struct wf_catalogue *c); /* NULL allowed */

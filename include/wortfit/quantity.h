@@ -4,7 +4,8 @@
  *     "4.5 kg"  "9 lb"  "28 g"  "20 L"  "5 gal"  "60 min"  "152 F"  "12 SRM"  "24 EBC"  "3 Lov"
  *     "35 IBU"  "6.5 %"  "37 ppg"  "120 Lintner"  "250 WK"  "1.055"  "13.6 P"  "2.40/kg"  "8 /lb"
  *
- * A number, then a unit; the space between them is free. What a unit means depends on the dimension
+ * A number, then a unit; the space between them is free, and the case of a unit is ignored. Weights
+ * and times may be sums, larger unit first: "9 lb 9.5 oz". What a unit means depends on the dimension
  * that the place wants: "24 EBC" is beer colour in a target and malt colour in a lot. Past this
  * module every figure is in the dimension's one internal unit, named in the list below.
  */
@@ -61,7 +62,7 @@ double wf_range_middle(struct wf_range r);
 
 /*
  * Reads one quantity. Returns false and says in `why` what was wrong and what would be right (no
- * subject, no full stop: "needs a unit, such as \"4.5 kg\""). `*out` is untouched on failure.
+ * subject, no full stop: "needs a unit: write \"6.5 %\""). `*out` is untouched on failure.
  */
 bool wf_quantity_parse(enum wf_dimension d, const char *text, double *out, char why[WF_REASON_MAX]);
 

@@ -27,4 +27,11 @@ static inline bool wf_ascii_blank(char c)
     return c == ' ' || c == '\t' || c == '\n' || c == '\r';
 }
 
+static inline const char *wf_ascii_skip_blanks(const char *p)
+{
+    while (wf_ascii_blank(*p))
+        p++;
+    return p;
+}
+
 #endif

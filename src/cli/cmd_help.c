@@ -5,7 +5,7 @@ struct help_options {
     char none; /* the command has no options of its own */
 };
 
-static const struct wf_option options[] = {{.kind = WF_OPTION_END}};
+static const struct wf_option rows[] = {{.kind = WF_OPTION_END}};
 
 static enum wf_status run(const struct wf_call *call, struct wf_text *out, struct wf_error *e)
 {
@@ -27,7 +27,7 @@ const struct wf_command wf_command_help = {
     .summary = "show all commands, or one with its options",
     .about = "",
     .example = "wortfit help solve",
-    .options = options,
+    .options = rows,
     .options_size = sizeof(struct help_options),
     .run = run,
 };

@@ -4,6 +4,7 @@
 #include "base/file.h"
 #include "base/try.h"
 #include "cli/ids.h"
+#include "cli/lister.h"
 #include "cli/terminal.h"
 #include "cli/today.h"
 #include "wortfit/wortfit.h"
@@ -25,14 +26,14 @@ static const char *const goal_words[] = {
 #define WF_X(id, word, text) word,
     WF_GOAL_LIST(WF_X)
 #undef WF_X
-    NULL,
+        NULL,
 };
-static const char *const unit_words[] = {
-    [WF_UNITS_METRIC] = "metric", [WF_UNITS_US] = "us", NULL};
 
 #define AT(member) .offset = offsetof(struct solve_options, member)
 
-static const struct wf_option options[] = {
+/* A row is two or three lines. */
+/* clang-format off */
+static const struct wf_option rows[] = {
     {.name = "store", .word = "FILE", .kind = WF_OPTION_TEXT, AT(store),
      .text = "what there is to brew from (the sample shop)"},
     {.name = "brewhouse", .word = "FILE", .kind = WF_OPTION_TEXT, AT(brewhouse),
@@ -64,13 +65,14 @@ static const struct wf_option options[] = {
      .text = "search about this long"},
     {.name = "on", .word = "DATE", .kind = WF_OPTION_DATE, AT(on),
      .text = "brewing day, for the age of hops (today)"},
-    {.name = "units", .word = "WORD", .kind = WF_OPTION_CHOICES, AT(units), .words = unit_words,
-     .preset = "metric", .text = "metric or us"},
+    {.name = "units", .word = "WORD", .kind = WF_OPTION_CHOICES, AT(units),
+     .words = wf_unit_words, .preset = "metric", .text = "metric or us"},
     {.name = "json", .kind = WF_OPTION_FLAG, AT(json), .text = "the recipe as a file for programs"},
     {.name = "write-model", .word = "FILE", .kind = WF_OPTION_TEXT, AT(write_model),
      .text = "also write the integer model, CPLEX LP"},
     {.kind = WF_OPTION_END},
 };
+/* clang-format on */
 
 /* All that a solve reads. */
 struct inputs {
@@ -225,7 +227,7 @@ const struct wf_command wf_command_solve = {
     .summary = "find the grain and hop weights that give a beer",
     .about = "TARGET is a built-in beer (see 'wortfit beers') or a target file.\n",
     .example = "wortfit solve amber-ale --og 1.055 --goal cost,fewest",
-    .options = options,
+    .options = rows,
     .options_size = sizeof(struct solve_options),
     .run = run,
 };

@@ -8,12 +8,12 @@
 #include "cli/options.h"
 
 struct wf_command {
-    const char *name;     /* "solve" */
-    const char *operands; /* as the usage line shows them: "TARGET", "[NAME]", "" */
-    size_t least, most;   /* operands */
-    const char *summary;  /* one line: "find the weights of a beer" */
-    const char *about;    /* more lines for its help, each ended by a newline; or "" */
-    const char *example;  /* a line that works, with "wortfit" before it */
+    const char *name;                /* "solve" */
+    const char *operands;            /* as the usage line shows them: "TARGET", "[NAME]", "" */
+    size_t least, most;              /* operands */
+    const char *summary;             /* one line: "find the weights of a beer" */
+    const char *about;               /* more lines for its help, each ended by a newline; or "" */
+    const char *example;             /* a line that works, with "wortfit" before it */
     const struct wf_option *options; /* ended by a row of kind WF_OPTION_END */
     size_t options_size;             /* of the command's struct */
     /* Does the work. Results go to `out`, which is printed whatever is returned. */

@@ -1,4 +1,5 @@
-/* ids.c: see ids.h. Words known are gathered into one list, which serves the check and the nearest. */
+/* ids.c: see ids.h. Words known are gathered into one list, which serves the check and the nearest.
+ */
 #include "cli/ids.h"
 
 #include "base/suggest.h"

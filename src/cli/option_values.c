@@ -133,9 +133,9 @@ enum wf_status wf_option_convert(const struct wf_option *row, const char *const 
 {
     static enum wf_status (*const convert[WF_OPTION_KIND_COUNT])(const struct conversion *,
                                                                  void *) = {
-        [WF_OPTION_FLAG] = to_flag,         [WF_OPTION_TEXT] = to_text,
-        [WF_OPTION_TEXTS] = to_texts,       [WF_OPTION_QUANTITY] = to_quantity,
-        [WF_OPTION_RANGE] = to_range,       [WF_OPTION_DATE] = to_date,
+        [WF_OPTION_FLAG] = to_flag,       [WF_OPTION_TEXT] = to_text,
+        [WF_OPTION_TEXTS] = to_texts,     [WF_OPTION_QUANTITY] = to_quantity,
+        [WF_OPTION_RANGE] = to_range,     [WF_OPTION_DATE] = to_date,
         [WF_OPTION_CHOICES] = to_choices,
     };
     if (count == 0 && row->preset) {

@@ -2,7 +2,7 @@
 #include "cli/options.h"
 
 #include "base/suggest.h"
-#include "base/text.h"
+#include "base/try.h"
 #include "cli/command.h"
 #include "cli/option_values.h"
 
@@ -125,7 +125,8 @@ static bool collect(struct parse *p)
         else if (word[1] == '-')
             collect_option(p, &i);
         else
-            wf_error_add(p->e, WF_USAGE, "unknown option '%s': options begin with two dashes", word);
+            wf_error_add(p->e, WF_USAGE, "unknown option '%s': options begin with two dashes",
+                         word);
     }
     return false;
 }
@@ -160,8 +161,9 @@ enum wf_status wf_options_parse(const struct wf_command *command, int argc, char
 {
     struct parse p = {.command = command, .argc = argc, .argv = argv, .e = e};
     *call = (struct wf_call){.command = command, .arena = wf_arena_new()};
-    if (!call->arena || make_room(&p, call) != WF_OK)
+    if (!call->arena)
         return wf_error_add(e, WF_MEMORY, "out of memory");
+    WF_TRY(make_room(&p, call));
     call->help = collect(&p);
     if (call->help)
         return WF_OK;

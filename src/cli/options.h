@@ -2,8 +2,8 @@
  * options.h: options as data. A row says all about an option: the parser, the help page and the
  * messages read it. A command's options land in a plain struct of its own, at each row's offset.
  *
- * Parsing collects first (every word is looked up, none acted on), then converts, and tells all that
- * is wrong at once.
+ * Parsing collects first (every word is looked up, none acted on), then converts, and tells all
+ * that is wrong at once.
  */
 #ifndef WF_OPTIONS_H
 #define WF_OPTIONS_H
@@ -17,10 +17,10 @@
 
 /* What an option takes, and the type of the member at its offset. */
 enum wf_option_kind {
-    WF_OPTION_END,      /* ends a table */
-    WF_OPTION_FLAG,     /* nothing; bool */
-    WF_OPTION_TEXT,     /* any text; const char *, NULL: not given */
-    WF_OPTION_TEXTS,    /* any text, may be repeated; const char *const *, NULL-terminated or NULL */
+    WF_OPTION_END,   /* ends a table */
+    WF_OPTION_FLAG,  /* nothing; bool */
+    WF_OPTION_TEXT,  /* any text; const char *, NULL: not given */
+    WF_OPTION_TEXTS, /* any text, may be repeated; const char *const *, NULL-terminated or NULL */
     WF_OPTION_QUANTITY, /* a quantity; double, NaN: not given */
     WF_OPTION_RANGE,    /* a wanted value; struct wf_range, wf_range_any(): not given */
     WF_OPTION_DATE,     /* a day; long, days since 1970-01-01, -1: not given */
@@ -35,9 +35,9 @@ struct wf_choices {
 };
 
 struct wf_option {
-    const char *name;          /* without its dashes: "colour" */
-    const char *also;          /* another spelling, not shown: "color"; or NULL */
-    const char *word;          /* what its argument is called: "RANGE"; NULL for a flag */
+    const char *name; /* without its dashes: "colour" */
+    const char *also; /* another spelling, not shown: "color"; or NULL */
+    const char *word; /* what its argument is called: "RANGE"; NULL for a flag */
     enum wf_option_kind kind;
     enum wf_dimension dimension; /* quantities and ranges */
     double tolerance;            /* of a bare aim in a range, internal unit */
@@ -56,8 +56,8 @@ struct wf_call {
     const struct wf_command *command;
     const char *const *operands; /* what is not an option, in order */
     size_t operand_count;
-    void *options;               /* the command's struct */
-    bool help;                   /* --help was given: nothing else was checked */
+    void *options; /* the command's struct */
+    bool help;     /* --help was given: nothing else was checked */
     struct wf_arena *arena;
 };
 

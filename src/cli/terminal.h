@@ -14,8 +14,8 @@ bool wf_terminal_colour(void);
 /* Writes each line of `text` to standard error after "wortfit: ", safe for a terminal. */
 void wf_terminal_complain(const char *text);
 
-/* A line on standard error that shows how long work goes on, renewed in place; nothing unless that is a
- * terminal and the work takes over a second. wf_terminal_progress has the type of
+/* A line on standard error that shows how long work goes on, renewed in place; nothing unless that
+ * is a terminal and the work takes over a second. wf_terminal_progress has the type of
  * wf_solve_options.progress, with a zeroed struct wf_terminal_line as its data. */
 struct wf_terminal_line {
     bool shown;
@@ -24,8 +24,8 @@ struct wf_terminal_line {
 void wf_terminal_progress(void *line, double seconds, double value, double bound);
 void wf_terminal_progress_end(struct wf_terminal_line *line);
 
-/* Starts watching for SIGINT and SIGTERM: the first sets the flag that is returned, a second one ends
- * the process as usual. */
+/* Starts watching for SIGINT and SIGTERM: the first sets the flag that is returned, a second one
+ * ends the process as usual. */
 const volatile bool *wf_terminal_watch(void);
 
 #endif

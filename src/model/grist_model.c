@@ -33,6 +33,18 @@ static double weight_most(const struct build *b, const struct wf_pick_malt *m)
     return most;
 }
 
+/* The weight of the grist as a column of its own: shares then have two terms instead of one a lot.
+ */
+static void add_total(struct build *b)
+{
+    struct wf_model *m = b->g->model;
+    b->g->total = wf_model_column(m, 0, INFINITY, 0, false, "weight of the grist");
+    int row = wf_model_row(m, 0, 0, "weight of the grist");
+    wf_model_term(m, row, b->g->total, -1);
+    for (size_t i = 0; i < b->p->malt_count; i++)
+        wf_model_term(m, row, b->g->items[i].weight, b->g->items[i].step);
+}
+
 static void add_columns(struct build *b)
 {
     struct wf_model *m = b->g->model;
@@ -44,7 +56,8 @@ static void add_columns(struct build *b)
         double least = round(pick->least_kg / pick->step_kg);
         if (most < least)
             most = 0;
-        struct wf_item item = {.step = pick->step_kg, .least = least, .pack = -1};
+        struct wf_item item = {
+            .step = pick->step_kg, .least = least, .pack = -1, .group = (int)lot->class};
         item.weight = wf_model_column(m, 0, most, 0, true, lot->id);
         item.use = wf_model_column(m, 0, most > 0 ? 1 : 0, 0, true, lot->id);
         if (isfinite(lot->pack_kg) && lot->pack_kg > 0)
@@ -87,7 +100,7 @@ static enum wf_status add_gravity(struct build *b)
     int row = wish(b, b->extract_low, b->extract_high, 0.0026 * batch, "original gravity");
     for (size_t i = 0; i < b->p->malt_count; i++)
         term(b, row, i, b->p->malts[i].extract);
-    if (isfinite(t->og.aim) && !b->o->elastic) {
+    if (isfinite(t->og.aim) && b->o->aims) {
         double low, high;
         WF_TRY(wf_extract_from_gravity(t->og.aim, &aim));
         WF_TRY(wf_extract_from_gravity(t->og.low, &low));
@@ -121,7 +134,7 @@ static enum wf_status add_colour(struct build *b)
     int row = wish(b, low, high, next - aim, "colour");
     for (size_t i = 0; i < b->p->malt_count; i++)
         term(b, row, i, b->p->malts[i].mcu);
-    if (isfinite(c.aim) && !b->o->elastic) {
+    if (isfinite(c.aim) && b->o->aims) {
         row = wf_aim_row(b->g->model, aim, aim - low, high - aim, b->g->deviation[1],
                          "colour from its aim");
         for (size_t i = 0; i < b->p->malt_count; i++)
@@ -130,13 +143,15 @@ static enum wf_status add_colour(struct build *b)
     return WF_OK;
 }
 
-/* sum over the set of weight - share x total weight, on the right side of 0 */
+/* weight of the set - share x weight of the grist, on the right side of 0 */
 static void add_share(struct build *b, const struct wf_malt_set *who, double share, bool at_most,
                       const char *label)
 {
     int row = wish(b, at_most ? -INFINITY : 0, at_most ? 0 : INFINITY, 0.01 * b->grist_kg, label);
+    wf_model_term(b->g->model, row, b->g->total, -share);
     for (size_t i = 0; i < b->p->malt_count; i++)
-        term(b, row, i, (wf_malt_set_has(who, b->p->malts[i].lot) ? 1 : 0) - share);
+        if (wf_malt_set_has(who, b->p->malts[i].lot))
+            term(b, row, i, 1);
 }
 
 static void add_count(struct build *b, const struct wf_rule *r)
@@ -170,8 +185,8 @@ static void add_greatest_shares(struct build *b)
         if (b->p->malts[i].share_most >= 1)
             continue;
         int row = wf_model_row(b->g->model, -INFINITY, 0, "greatest share");
-        for (size_t j = 0; j < b->p->malt_count; j++)
-            term(b, row, j, (i == j ? 1 : 0) - b->p->malts[i].share_most);
+        wf_model_term(b->g->model, row, b->g->total, -b->p->malts[i].share_most);
+        term(b, row, i, 1);
     }
 }
 
@@ -179,9 +194,10 @@ static void add_index(struct build *b, const struct wf_word_wish *w, double boun
 {
     int row = wish(b, at_most ? -INFINITY : 0, at_most ? 0 : INFINITY, 0.25 * b->grist_kg,
                    wf_word_name(w->word));
+    wf_model_term(b->g->model, row, b->g->total, -bound);
     for (size_t i = 0; i < b->p->malt_count; i++) {
         const struct wf_malt *m = b->p->malts[i].lot;
-        term(b, row, i, m->character[w->word] / m->usual_most - bound);
+        term(b, row, i, m->character[w->word] / m->usual_most);
     }
 }
 
@@ -298,6 +314,7 @@ static enum wf_status fill(struct build *b)
     b->extract_high *= batch;
     b->grist_kg = b->extract_high / (0.8 * b->p->kettle.efficiency);
     add_columns(b);
+    add_total(b);
     WF_TRY(add_gravity(b));
     WF_TRY(add_colour(b));
     add_rules(b);

@@ -20,6 +20,7 @@ struct wf_item {
     int weight, use, pack;
     double step;  /* kg or g a unit of the weight column */
     double least; /* units, once used */
+    int group;    /* lots that much the same rules speak of, such as those of a class */
 };
 
 struct wf_grist_options {
@@ -27,12 +28,15 @@ struct wf_grist_options {
     const struct wf_pick_yeast
         *yeast; /* NULL: none chosen, no rows for final gravity and alcohol */
     bool elastic;
+    bool
+        aims; /* with columns for the distance from the aims: for WF_GOAL_CLOSEST; not if elastic */
 };
 
 struct wf_grist_model {
     struct wf_model *model;
     struct wf_item *items; /* one a pick of the problem */
     size_t item_count;
+    int total;           /* column of the grist's weight in kg */
     int deviation[2][2]; /* of gravity and colour from the aim, below and above; -1: no aim */
 };
 

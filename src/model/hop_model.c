@@ -42,7 +42,8 @@ static void add_place(struct build *b, size_t i)
         most = fmin(most, floor(dose_grams(b, slot, hop->step_g).high / hop->step_g + 1e-9));
     if (most < least)
         most = 0;
-    struct wf_item item = {.step = hop->step_g, .least = least, .pack = -1};
+    struct wf_item item = {
+        .step = hop->step_g, .least = least, .pack = -1, .group = (int)place->slot};
     item.weight = wf_model_column(m, 0, most, 0, true, hop->lot->id);
     item.use = wf_model_column(m, 0, most > 0 ? 1 : 0, 0, true, hop->lot->id);
     b->h->items[i] = item;
@@ -53,53 +54,76 @@ static void add_place(struct build *b, size_t i)
     row = wf_model_row(m, -INFINITY, 0, "weight only if used");
     wf_model_term(m, row, item.weight, 1);
     wf_model_term(m, row, item.use, -most);
+    if (!b->h->counted)
+        return;
     row = wf_model_row(m, 0, INFINITY, "present if used");
     wf_model_term(m, row, b->h->present[place->hop], 1);
     wf_model_term(m, row, item.use, -1);
 }
 
-/* What of a hop goes into all its slots: no more than the stock, in whole packs, and present only
- * if it goes anywhere. */
+/* What of a hop goes into all its slots: no more than the stock, in whole packs. */
 static void add_hop(struct build *b, size_t hop)
 {
     const struct wf_pick_hop *pick = &b->p->hops[hop];
     struct wf_model *m = b->h->model;
     double pack_g = pick->lot->pack_kg * 1000;
-    int stock = wf_model_row(m, -INFINITY, pick->most_g, "stock");
-    int present = wf_model_row(m, 0, INFINITY, "present only if used");
-    int packs = -1;
+    int stock = wf_model_row(m, -INFINITY, pick->most_g, "stock"), packs = -1;
     if (isfinite(pack_g) && pack_g > 0) {
         b->h->packs[hop] =
             wf_model_column(m, 0, ceil(pick->most_g / pack_g), 0, true, pick->lot->id);
         packs = wf_model_row(m, 0, INFINITY, "whole packs");
         wf_model_term(m, packs, b->h->packs[hop], pack_g);
     }
-    wf_model_term(m, present, b->h->present[hop], -1);
     for (size_t i = 0; i < b->p->place_count; i++) {
         const struct wf_item *item = &b->h->items[i];
         if (b->p->places[i].hop != hop)
             continue;
         wf_model_term(m, stock, item->weight, item->step);
-        wf_model_term(m, present, item->use, 1);
         if (packs >= 0)
             wf_model_term(m, packs, item->weight, -item->step);
     }
 }
 
+/* A hop is present if and only if it is used somewhere. */
+static void add_presence(struct build *b, size_t hop)
+{
+    int row = wf_model_row(b->h->model, 0, INFINITY, "present only if used");
+    wf_model_term(b->h->model, row, b->h->present[hop], -1);
+    for (size_t i = 0; i < b->p->place_count; i++)
+        if (b->p->places[i].hop == hop)
+            wf_model_term(b->h->model, row, b->h->items[i].use, 1);
+}
+
+/* Where the slots hold no more varieties together than a beer may have, nobody needs to count them.
+ */
+static bool must_count(const struct build *b)
+{
+    int most = 0;
+    for (size_t s = 0; s < b->p->target->slot_count; s++)
+        most += b->p->target->slots[s].most;
+    return b->o->counted || most > WF_HOPS_MOST;
+}
+
 static void add_columns(struct build *b)
 {
+    b->h->counted = must_count(b);
     wf_model_column(b->h->model, 0, 0, 0, false, "nothing"); /* no model is without columns */
     for (size_t i = 0; i < b->p->hop_count; i++) {
-        b->h->packs[i] = -1;
-        b->h->present[i] = wf_model_column(b->h->model, 0, 1, 0, true, b->p->hops[i].lot->id);
+        b->h->packs[i] = b->h->present[i] = -1;
+        if (b->h->counted)
+            b->h->present[i] = wf_model_column(b->h->model, 0, 1, 0, true, b->p->hops[i].lot->id);
     }
     for (size_t i = 0; i < b->p->place_count; i++)
         add_place(b, i);
     for (size_t i = 0; i < b->p->hop_count; i++)
         add_hop(b, i);
+    if (!b->h->counted)
+        return;
     int varieties = wf_model_row(b->h->model, -INFINITY, WF_HOPS_MOST, "hop varieties");
-    for (size_t i = 0; i < b->p->hop_count; i++)
+    for (size_t i = 0; i < b->p->hop_count; i++) {
+        add_presence(b, i);
         wf_model_term(b->h->model, varieties, b->h->present[i], 1);
+    }
 }
 
 /* ---- Rows ------------------------------------------------------------------------------------ */
@@ -153,7 +177,7 @@ static enum wf_status add_bitterness(struct build *b)
     int row = wf_wish_row(b->h->model, wanted.low, wanted.high, b->o->elastic, 1, "bitterness");
     b->h->bitterness_row = row;
     WF_TRY(bitterness_terms(b, row));
-    if (!isfinite(wanted.aim) || b->o->elastic)
+    if (!isfinite(wanted.aim) || !b->o->aims)
         return WF_OK;
     row = wf_aim_row(b->h->model, wanted.aim, wanted.aim - wanted.low, wanted.high - wanted.aim,
                      b->h->deviation, "bitterness from its aim");
@@ -235,9 +259,11 @@ static void add_use(struct build *b)
         if (!names_hop(b->p->store, *id))
             continue;
         int row = wf_wish_row(b->h->model, 1, INFINITY, b->o->elastic, 0.2, *id);
-        for (size_t i = 0; i < b->p->hop_count; i++)
-            if (wf_id_listed(one, b->p->hops[i].lot->id, b->p->hops[i].lot->of))
-                wf_model_term(b->h->model, row, b->h->present[i], 1);
+        for (size_t i = 0; i < b->p->place_count; i++) {
+            const struct wf_hop *lot = b->p->hops[b->p->places[i].hop].lot;
+            if (wf_id_listed(one, lot->id, lot->of))
+                wf_model_term(b->h->model, row, b->h->items[i].use, 1);
+        }
     }
 }
 
@@ -312,7 +338,8 @@ static void cost_of_count(struct wf_hop_model *h, const struct wf_problem *p)
 {
     (void)p;
     for (size_t i = 0; i < h->hop_count; i++)
-        wf_model_set_cost(h->model, h->present[i], 1);
+        if (h->present[i] >= 0)
+            wf_model_set_cost(h->model, h->present[i], 1);
 }
 
 static void cost_of_deviation(struct wf_hop_model *h, const struct wf_problem *p)

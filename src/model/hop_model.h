@@ -19,14 +19,17 @@
 struct wf_hop_options {
     double og_low, og_high; /* bitterness wanted somewhere in this window; equal: at this gravity */
     bool elastic;
+    bool aims;    /* as in the grist's options */
+    bool counted; /* with a column for each hop's presence: for WF_GOAL_FEWEST */
 };
 
 struct wf_hop_model {
     struct wf_model *model;
     struct wf_item *items; /* one a place of the problem */
     size_t item_count;
-    int *present; /* one a hop of the problem */
-    int *packs;   /* likewise; -1: by weight */
+    int *present; /* one a hop of the problem; -1: presence is not counted */
+    bool counted;
+    int *packs; /* likewise; -1: by weight */
     size_t hop_count;
     int bitterness_row; /* -1: bitterness is not wished */
     int deviation[2];   /* of bitterness from the aim; -1: no aim */

@@ -117,8 +117,12 @@ enum wf_status wf_joint_model_make(const struct wf_problem *p, const struct wf_p
                                    enum wf_goal goal, struct wf_model **out, struct wf_error *e)
 {
     double low = p->target->og.low, high = p->target->og.high;
-    struct wf_grist_options go = {.og_low = low, .og_high = high, .yeast = yeast};
-    struct wf_hop_options ho = {.og_low = low, .og_high = high};
+    struct wf_grist_options go = {
+        .og_low = low, .og_high = high, .yeast = yeast, .aims = goal == WF_GOAL_CLOSEST};
+    struct wf_hop_options ho = {.og_low = low,
+                                .og_high = high,
+                                .aims = goal == WF_GOAL_CLOSEST,
+                                .counted = goal == WF_GOAL_FEWEST};
     struct wf_grist_model g = {0};
     struct wf_hop_model h = {0};
     enum wf_status status;

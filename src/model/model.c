@@ -242,6 +242,15 @@ int wf_model_rows(const struct wf_model *m)
     return m->row_count;
 }
 
+int wf_model_terms(const struct wf_model *m)
+{
+    int count = 0;
+    for (int i = 0; i < m->row_count; i++)
+        for (int k = 0; k < m->rows[i].count; k++)
+            count += wf_model_term_counts(&m->rows[i].terms[k]);
+    return count;
+}
+
 double wf_model_low(const struct wf_model *m, int column)
 {
     return m->columns[column].low;

@@ -31,6 +31,7 @@ void wf_model_term(struct wf_model *m, int row, int column, double a);
 
 int wf_model_columns(const struct wf_model *m);
 int wf_model_rows(const struct wf_model *m);
+int wf_model_terms(const struct wf_model *m); /* of all rows, as wf_model_row_terms counts them */
 double wf_model_low(const struct wf_model *m, int column);
 double wf_model_high(const struct wf_model *m, int column);
 double wf_model_cost(const struct wf_model *m, int column);
@@ -48,8 +49,8 @@ void wf_model_set_integer(struct wf_model *m, int column, bool integer);
 void wf_model_set_offset(struct wf_model *m, double offset);
 void wf_model_clear_costs(struct wf_model *m); /* all costs and the offset 0 */
 
-/* The terms of a row, merged, in order of column: fills columns[] and values[] (room for as many as the
- * model has columns) and returns how many. */
+/* The terms of a row, merged, in order of column: fills columns[] and values[] (room for as many as it
+ * has, never more than the model's columns) and returns how many. */
 int wf_model_row_terms(const struct wf_model *m, int row, int *columns, double *values);
 double wf_model_row_value(const struct wf_model *m, int row, const double *x);
 double wf_model_value(const struct wf_model *m, const double *x); /* offset + cost . x */

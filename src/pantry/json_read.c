@@ -32,18 +32,15 @@ static const struct wf_json_field *find_field(const struct wf_json_table *t, con
 static void refuse_unknown_key(struct wf_json *j, const struct wf_json_table *t, const cJSON *node)
 {
     const char *keys[WF_JSON_FIELDS_MOST];
-    char hint[WF_REASON_MAX];
+    char hint[WF_REASON_MAX], known[WF_REASON_MAX];
     for (size_t i = 0; i < t->field_count; i++)
         keys[i] = t->fields[i].key;
     wf_json_nearest(node->string, keys, t->field_count, hint);
-    if (hint[0] == '\0') {
-        size_t used = strlen(strcpy(hint, "; known here:"));
-        for (size_t i = 0; i < t->field_count && used < sizeof hint - 1; i++) {
-            wf_snprintf(hint + used, sizeof hint - used, "%s %s", i > 0 ? "," : "", keys[i]);
-            used += strlen(hint + used);
-        }
-    }
-    wf_json_refuse_key(j, node, "unknown key%s", hint);
+    if (hint[0] != '\0')
+        wf_json_refuse_key(j, node, "unknown key%s", hint);
+    else
+        wf_json_refuse_key(j, node, "unknown key; known here: %s",
+                           wf_json_join(keys, t->field_count, known));
 }
 
 static void refuse_missing_keys(struct wf_json *j, const struct wf_json_table *t, const cJSON *node,
@@ -83,6 +80,18 @@ void wf_json_object(struct wf_json *j, const struct wf_json_field *f, const cJSO
     wf_json_read_object(j, f->table, node, (char *)at + f->offset);
 }
 
+bool wf_json_check_count(struct wf_json *j, const struct wf_json_field *f, const cJSON *node,
+                         size_t count)
+{
+    if ((double)count >= f->low && (double)count <= f->high)
+        return true;
+    if ((double)count > f->high)
+        wf_json_refuse(j, node, "holds %zu entries; at most %.0f are read", count, f->high);
+    else
+        wf_json_refuse(j, node, "holds %zu entries; needs at least %.0f", count, f->low);
+    return false;
+}
+
 void wf_json_list(struct wf_json *j, const struct wf_json_field *f, const cJSON *node, void *at)
 {
     struct wf_json_list *list = (void *)((char *)at + f->offset);
@@ -91,11 +100,8 @@ void wf_json_list(struct wf_json *j, const struct wf_json_field *f, const cJSON 
         return;
     }
     size_t count = (size_t)cJSON_GetArraySize(node), size = f->table->size;
-    if ((double)count < f->low || (double)count > f->high) {
-        wf_json_refuse(j, node, "holds %zu entries; from %.0f to %.0f are allowed", count, f->low,
-                       f->high);
+    if (!wf_json_check_count(j, f, node, count))
         return;
-    }
     char *item = wf_arena_alloc(j->arena, count, size);
     if (!item) {
         wf_json_no_memory(j);
@@ -121,6 +127,11 @@ struct wf_arena *wf_json_arena(const struct wf_json *j)
 const cJSON *wf_json_member(const cJSON *object, const char *key)
 {
     return cJSON_GetObjectItemCaseSensitive(object, key);
+}
+
+const cJSON *wf_json_item(const cJSON *list, size_t index)
+{
+    return cJSON_GetArrayItem(list, (int)index);
 }
 
 bool wf_json_has(const cJSON *object, const char *key)
@@ -196,6 +207,11 @@ static cJSON *parse(struct wf_json *j)
     return tree;
 }
 
+enum wf_status wf_json_out_of_memory(const struct wf_json_source *source, struct wf_error *e)
+{
+    return wf_error_add(e, WF_MEMORY, "out of memory while reading %s", source->name);
+}
+
 enum wf_status wf_json_read(const struct wf_json_source *source, const struct wf_json_table *table,
                             void *user, struct wf_arena *arena, void *at, struct wf_error *e)
 {
@@ -207,6 +223,6 @@ enum wf_status wf_json_read(const struct wf_json_source *source, const struct wf
     cJSON_Delete(tree);
     wf_free(j.blanked);
     if (j.no_memory)
-        return wf_error_add(e, WF_MEMORY, "out of memory while reading %s", source->name);
+        return wf_json_out_of_memory(source, e);
     return j.refused > 0 ? WF_BAD_INPUT : WF_OK;
 }

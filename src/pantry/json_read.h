@@ -65,7 +65,8 @@ struct wf_json_list {
 
 wf_json_reader wf_json_text;     /* const char *; at most `high` bytes */
 wf_json_reader wf_json_id;       /* const char *: small letters, digits, single hyphens */
-wf_json_reader wf_json_ids;      /* const char *const *, NULL-terminated; low..high of them */
+wf_json_reader wf_json_ids;      /* const char *const *, NULL-terminated; low..high of them. One
+                                    text alone stands for a list of one */
 wf_json_reader wf_json_texts;    /* the same of any text */
 wf_json_reader wf_json_word;     /* int: the index in words */
 wf_json_reader wf_json_bool;     /* bool */
@@ -92,12 +93,16 @@ enum wf_status wf_json_read(const struct wf_json_source *source, const struct wf
                             void *user, struct wf_arena *arena, void *at,
                             struct wf_error *e) WF_MUST_USE;
 
+/* WF_MEMORY, said of the source. */
+enum wf_status wf_json_out_of_memory(const struct wf_json_source *source, struct wf_error *e);
+
 /* ---- For before, after and readers of one's own ---------------------------------------------- */
 
 void *wf_json_user(const struct wf_json *j);
 struct wf_arena *wf_json_arena(const struct wf_json *j);
 
 const struct cJSON *wf_json_member(const struct cJSON *object, const char *key); /* or NULL */
+const struct cJSON *wf_json_item(const struct cJSON *list, size_t index);        /* or NULL */
 bool wf_json_has(const struct cJSON *object, const char *key);
 const char *wf_json_string(const struct cJSON *node); /* its text, or NULL if it is not one */
 
@@ -113,5 +118,7 @@ void wf_json_no_memory(struct wf_json *j);
 /* `; the nearest is "..."`, or "" where no word is near. Returns out. */
 char *wf_json_nearest(const char *word, const char *const *words, size_t count,
                       char out[WF_REASON_MAX]);
+/* "base, caramel, roast", cut at the end of out. Returns out. */
+char *wf_json_join(const char *const *words, size_t count, char out[WF_REASON_MAX]);
 
 #endif

@@ -26,4 +26,8 @@ void wf_json_refuse_key(struct wf_json *j, const struct cJSON *node, const char 
 void wf_json_read_object(struct wf_json *j, const struct wf_json_table *table,
                          const struct cJSON *node, void *at);
 
+/* Whether a list's length is within its row's low..high; refuses it if not. */
+bool wf_json_check_count(struct wf_json *j, const struct wf_json_field *f, const struct cJSON *node,
+                         size_t count);
+
 #endif

@@ -108,11 +108,11 @@ void wf_json_refuse_key(struct wf_json *j, const cJSON *node, const char *format
 
 static const char *show(const cJSON *node, char out[VALUE_MAX_SHOWN])
 {
+    char text[VALUE_MAX_SHOWN - 2];
     if (cJSON_IsString(node)) {
-        size_t length = strlen(node->valuestring);
-        out[0] = '"';
-        wf_utf8_safe(node->valuestring, length, out + 1, VALUE_MAX_SHOWN - 2);
-        return strcat(out, "\"");
+        wf_utf8_safe(node->valuestring, strlen(node->valuestring), text, sizeof text);
+        wf_snprintf(out, VALUE_MAX_SHOWN, "\"%s\"", text);
+        return out;
     }
     if (cJSON_IsNumber(node))
         return wf_number_print(node->valuedouble, out) ? out : "a number";
@@ -140,5 +140,16 @@ char *wf_json_nearest(const char *word, const char *const *words, size_t count,
     out[0] = '\0';
     if (near >= 0)
         wf_snprintf(out, WF_REASON_MAX, "; the nearest is \"%s\"", words[near]);
+    return out;
+}
+
+char *wf_json_join(const char *const *words, size_t count, char out[WF_REASON_MAX])
+{
+    size_t used = 0;
+    out[0] = '\0';
+    for (size_t i = 0; i < count && used < WF_REASON_MAX - 1; i++) {
+        wf_snprintf(out + used, WF_REASON_MAX - used, "%s%s", i > 0 ? ", " : "", words[i]);
+        used += strlen(out + used);
+    }
     return out;
 }

@@ -91,10 +91,24 @@ static bool scan_character(struct wf_json_scanner *s)
     return true;
 }
 
+/* Nearly all of a text is plain ASCII that needs no look of its own. */
+static void skip_plain(struct wf_json_scanner *s)
+{
+    const char *text = s->text;
+    size_t at = s->at;
+    while (at < s->end && text[at] >= 0x20 && text[at] < 0x7F && text[at] != '"' &&
+           text[at] != '\\')
+        at++;
+    s->at = at;
+}
+
 bool wf_json_scan_string(struct wf_json_scanner *s, struct wf_json_span *inside)
 {
     size_t opening = s->at++;
-    while (wf_json_peek(s) != '"') {
+    for (;;) {
+        skip_plain(s);
+        if (wf_json_peek(s) == '"')
+            break;
         if (s->at == s->end)
             return wf_json_fail(s, opening, 1, "this text is never closed with a quote");
         if (!scan_character(s))

@@ -21,6 +21,13 @@ static void *place(const struct wf_json_field *f, void *at)
 
 /* ---- Texts ----------------------------------------------------------------------------------- */
 
+static bool is_plain(const char *text)
+{
+    while (*text >= 0x20 && *text < 0x7F)
+        text++;
+    return *text == '\0';
+}
+
 /* A copy of a text that may be shown anywhere, or NULL after refusing it. */
 static char *copy_text(struct wf_json *j, const cJSON *node, double most)
 {
@@ -39,6 +46,8 @@ static char *copy_text(struct wf_json *j, const cJSON *node, double most)
         wf_json_no_memory(j);
         return NULL;
     }
+    if (is_plain(node->valuestring))
+        return memcpy(copy, node->valuestring, length);
     wf_utf8_safe(node->valuestring, length, copy, length + 1);
     if (memcmp(copy, node->valuestring, length) == 0)
         return copy;
@@ -103,26 +112,25 @@ void wf_json_id(struct wf_json *j, const struct wf_json_field *f, const cJSON *n
         *(const char **)place(f, at) = copy;
 }
 
+/* A single text stands for a list of one. */
 static void read_texts(struct wf_json *j, const struct wf_json_field *f, const cJSON *node,
                        void *at, bool ids)
 {
-    if (!cJSON_IsArray(node)) {
+    bool list = cJSON_IsArray(node);
+    if (!list && !cJSON_IsString(node)) {
         wf_json_refuse_read(j, node, "needs a list of texts, such as [\"first\", \"second\"]");
         return;
     }
-    size_t count = (size_t)cJSON_GetArraySize(node);
-    if ((double)count < f->low || (double)count > f->high) {
-        wf_json_refuse(j, node, "holds %zu entries; from %.0f to %.0f are allowed", count, f->low,
-                       f->high);
+    size_t count = list ? (size_t)cJSON_GetArraySize(node) : 1;
+    if (!wf_json_check_count(j, f, node, count))
         return;
-    }
     const char **texts = wf_arena_alloc(j->arena, count + 1, sizeof *texts);
     if (!texts) {
         wf_json_no_memory(j);
         return;
     }
     *(const char *const **)place(f, at) = texts;
-    for (const cJSON *child = node->child; child; child = child->next) {
+    for (const cJSON *child = list ? node->child : node; child; child = list ? child->next : NULL) {
         const char *copy = ids ? copy_id(j, child) : copy_text(j, child, 0);
         if (copy)
             *texts++ = copy;
@@ -143,17 +151,14 @@ void wf_json_texts(struct wf_json *j, const struct wf_json_field *f, const cJSON
 
 static void refuse_word(struct wf_json *j, const struct wf_json_field *f, const cJSON *node)
 {
-    char list[WF_REASON_MAX] = "", hint[WF_REASON_MAX] = "";
+    char list[WF_REASON_MAX], hint[WF_REASON_MAX] = "";
     const char *text = wf_json_string(node);
-    size_t used = 0, count = 0;
-    for (; f->words[count] && used < sizeof list - 1; count++) {
-        wf_snprintf(list + used, sizeof list - used, "%s%s", count > 0 ? ", " : "",
-                    f->words[count]);
-        used += strlen(list + used);
-    }
+    size_t count = 0;
+    while (f->words[count])
+        count++;
     if (text)
         wf_json_nearest(text, f->words, count, hint);
-    wf_json_refuse_read(j, node, "must be one of %s%s", list, hint);
+    wf_json_refuse_read(j, node, "must be one of %s%s", wf_json_join(f->words, count, list), hint);
 }
 
 void wf_json_word(struct wf_json *j, const struct wf_json_field *f, const cJSON *node, void *at)
@@ -196,21 +201,19 @@ void wf_json_count(struct wf_json *j, const struct wf_json_field *f, const cJSON
 
 /* ---- Figures --------------------------------------------------------------------------------- */
 
-/* A number where a unit is needed: the example's unit behind it makes it right. A share is often
- * written as a fraction. */
+/* A number where a unit is needed: the reason names what would be right. A share is often written
+ * as a fraction. */
 static void refuse_bare(struct wf_json *j, const struct wf_json_field *f, const cJSON *node)
 {
-    char text[WF_NUMBER_TEXT_MAX];
-    const char *example = wf_dimension_example(f->dimension), *unit = example;
+    char text[WF_NUMBER_TEXT_MAX], why[WF_REASON_MAX];
     double figure = node->valuedouble, ignored;
     if (f->dimension == WF_DIM_SHARE && fabs(figure) <= 1)
         figure *= 100;
-    if (!wf_number_parse(example, &unit, &ignored) || !wf_number_print(figure, text))
+    if (!wf_number_print(figure, text) || wf_quantity_parse(f->dimension, text, &ignored, why))
         wf_json_refuse_read(j, node, "needs %s with its unit, such as \"%s\"",
-                            wf_dimension_called(f->dimension), example);
+                            wf_dimension_called(f->dimension), wf_dimension_example(f->dimension));
     else
-        wf_json_refuse_read(j, node, "%s needs its unit, write \"%s%s\"",
-                            wf_dimension_called(f->dimension), text, unit);
+        wf_json_refuse_read(j, node, "%s", why);
 }
 
 static bool check_figure(struct wf_json *j, const struct wf_json_field *f, const cJSON *node,

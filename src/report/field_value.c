@@ -8,7 +8,7 @@
 #include <string.h>
 
 typedef void print_fn(const struct wf_field *f, const void *at, enum wf_units units, char *buffer);
-typedef void write_fn(const struct wf_field *f, const void *at, struct wf_json_out *j);
+typedef void write_fn(const struct wf_field *f, const void *at, struct wf_json_put *j);
 
 /* Adds to a list of words parted by commas. */
 static void join(char *buffer, const char *word)
@@ -26,10 +26,10 @@ static void print_text(const struct wf_field *f, const void *at, enum wf_units u
     wf_snprintf(buffer, WF_FIELD_TEXT_MOST, "%s", text ? text : "");
 }
 
-static void write_text(const struct wf_field *f, const void *at, struct wf_json_out *j)
+static void write_text(const struct wf_field *f, const void *at, struct wf_json_put *j)
 {
     const char *text = *(const char *const *)at;
-    wf_json_string(j, f->key, text && *text ? text : NULL);
+    wf_put_string(j, f->key, text && *text ? text : NULL);
 }
 
 static void print_texts(const struct wf_field *f, const void *at, enum wf_units units, char *buffer)
@@ -39,15 +39,15 @@ static void print_texts(const struct wf_field *f, const void *at, enum wf_units 
         join(buffer, *t);
 }
 
-static void write_texts(const struct wf_field *f, const void *at, struct wf_json_out *j)
+static void write_texts(const struct wf_field *f, const void *at, struct wf_json_put *j)
 {
     const char *const *t = *(const char *const *const *)at;
     if (!t || !*t)
         return;
-    wf_json_open(j, f->key, '[', true);
+    wf_put_open(j, f->key, '[', true);
     for (; *t; t++)
-        wf_json_string(j, NULL, *t);
-    wf_json_close(j, ']');
+        wf_put_string(j, NULL, *t);
+    wf_put_close(j, ']');
 }
 
 static void print_class(const struct wf_field *f, const void *at, enum wf_units units, char *buffer)
@@ -56,9 +56,9 @@ static void print_class(const struct wf_field *f, const void *at, enum wf_units 
     join(buffer, wf_malt_class_name(*(const enum wf_malt_class *)at));
 }
 
-static void write_class(const struct wf_field *f, const void *at, struct wf_json_out *j)
+static void write_class(const struct wf_field *f, const void *at, struct wf_json_put *j)
 {
-    wf_json_string(j, f->key, wf_malt_class_name(*(const enum wf_malt_class *)at));
+    wf_put_string(j, f->key, wf_malt_class_name(*(const enum wf_malt_class *)at));
 }
 
 static void print_yes(const struct wf_field *f, const void *at, enum wf_units units, char *buffer)
@@ -67,9 +67,9 @@ static void print_yes(const struct wf_field *f, const void *at, enum wf_units un
     join(buffer, *(const bool *)at ? "yes" : "no");
 }
 
-static void write_yes(const struct wf_field *f, const void *at, struct wf_json_out *j)
+static void write_yes(const struct wf_field *f, const void *at, struct wf_json_put *j)
 {
-    wf_json_bool(j, f->key, *(const bool *)at);
+    wf_put_bool(j, f->key, *(const bool *)at);
 }
 
 /* ---- Figures --------------------------------------------------------------------------------- */
@@ -79,31 +79,31 @@ static void print_figure(const struct wf_field *f, const void *at, enum wf_units
 {
     double value = *(const double *)at;
     if (isfinite(value))
-        wf_quantity_print(f->dimension, value, units, buffer, WF_FIELD_TEXT_MOST);
+        wf_style_figure(f->dimension, value, units, buffer, WF_FIELD_TEXT_MOST);
 }
 
-static void write_figure(const struct wf_field *f, const void *at, struct wf_json_out *j)
+static void write_figure(const struct wf_field *f, const void *at, struct wf_json_put *j)
 {
-    wf_json_number(j, f->key, *(const double *)at);
+    wf_put_number(j, f->key, *(const double *)at);
 }
 
 static void print_range(const struct wf_field *f, const void *at, enum wf_units units, char *buffer)
 {
     const struct wf_range *r = at;
     if (!wf_range_is_any(*r))
-        wf_range_print(f->dimension, *r, units, buffer, WF_FIELD_TEXT_MOST);
+        wf_style_range(f->dimension, *r, units, buffer, WF_FIELD_TEXT_MOST);
 }
 
-static void write_range(const struct wf_field *f, const void *at, struct wf_json_out *j)
+static void write_range(const struct wf_field *f, const void *at, struct wf_json_put *j)
 {
     const struct wf_range *r = at;
     if (wf_range_is_any(*r))
         return;
-    wf_json_open(j, f->key, '{', true);
-    wf_json_number(j, "low", r->low);
-    wf_json_number(j, "high", r->high);
-    wf_json_number(j, "aim", r->aim);
-    wf_json_close(j, '}');
+    wf_put_open(j, f->key, '{', true);
+    wf_put_number(j, "low", r->low);
+    wf_put_number(j, "high", r->high);
+    wf_put_number(j, "aim", r->aim);
+    wf_put_close(j, '}');
 }
 
 /* The span's two members as a range; any where one was not given. */
@@ -121,7 +121,7 @@ static void print_span(const struct wf_field *f, const void *at, enum wf_units u
     print_range(f, &r, units, buffer);
 }
 
-static void write_span(const struct wf_field *f, const void *at, struct wf_json_out *j)
+static void write_span(const struct wf_field *f, const void *at, struct wf_json_put *j)
 {
     struct wf_range r = span(f, at);
     write_range(f, &r, j);
@@ -142,14 +142,14 @@ static void print_scores(const struct wf_field *f, const void *at, enum wf_units
     }
 }
 
-static void write_scores(const struct wf_field *f, const void *at, struct wf_json_out *j)
+static void write_scores(const struct wf_field *f, const void *at, struct wf_json_put *j)
 {
     const double *scores = at;
-    wf_json_open(j, f->key, '{', true);
+    wf_put_open(j, f->key, '{', true);
     for (int i = 0; i < f->count; i++)
         if (scores[i] > 0)
-            wf_json_number(j, wf_word_name((enum wf_word)(f->first + i)), scores[i]);
-    wf_json_close(j, '}');
+            wf_put_number(j, wf_word_name((enum wf_word)(f->first + i)), scores[i]);
+    wf_put_close(j, '}');
 }
 
 static const struct {
@@ -175,7 +175,7 @@ char *wf_field_print(const struct wf_field *f, const void *item, enum wf_units u
     return buffer;
 }
 
-void wf_field_write(const struct wf_field *f, const void *item, struct wf_json_out *j)
+void wf_field_write(const struct wf_field *f, const void *item, struct wf_json_put *j)
 {
     row[f->kind].write(f, (const char *)item + f->offset, j);
 }

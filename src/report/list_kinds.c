@@ -7,9 +7,9 @@
 #define YEAST(member) .offset = offsetof(struct wf_yeast, member)
 #define BEER(member)  .offset = offsetof(struct wf_target, member)
 
-#define TEXT(key_, label_)            .key = key_, .label = label_, .kind = WF_FIELD_TEXT
-#define TEXTS(key_, label_)           .key = key_, .label = label_, .kind = WF_FIELD_TEXTS
-#define YES(key_, label_)             .key = key_, .label = label_, .kind = WF_FIELD_YES
+#define TEXT(key_, label_)  .key = key_, .label = label_, .kind = WF_FIELD_TEXT
+#define TEXTS(key_, label_) .key = key_, .label = label_, .kind = WF_FIELD_TEXTS
+#define YES(key_, label_)   .key = key_, .label = label_, .kind = WF_FIELD_YES
 #define FIGURE(key_, label_, d)                                                                    \
     .key = key_, .label = label_, .kind = WF_FIELD_FIGURE, .dimension = WF_DIM_##d
 #define SPAN(key_, label_, d)                                                                      \
@@ -21,7 +21,7 @@
 
 static const struct wf_field malt_fields[] = {
     {TEXT("id", "id"), MALT(id), .listed = true},
-    {TEXT("name", "name"), MALT(name), .listed = true, .most = 22},
+    {TEXT("name", "name"), MALT(name), .listed = true, .most = 28},
     {.key = "class", .label = "class", .kind = WF_FIELD_CLASS, MALT(class), .listed = true},
     {FIGURE("lovibond", "colour", MALT_COLOUR), MALT(grain.lovibond), .listed = true},
     {FIGURE("extract", "extract, fine grind, dry basis", SHARE), MALT(fine_dry)},
@@ -75,10 +75,11 @@ static const struct wf_field yeast_fields[] = {
     {.key = NULL},
 };
 
-/* The ranges are the guideline's; what the target itself wants is shown beside them by wf_beer_more. */
+/* The ranges are the guideline's; what the target itself wants is shown beside them by
+ * wf_beer_more. */
 static const struct wf_field beer_fields[] = {
     {TEXT("id", "id"), BEER(id), .listed = true},
-    {TEXT("name", "name"), BEER(name), .listed = true, .most = 24},
+    {TEXT("name", "name"), BEER(name), .listed = true, .most = 25},
     {TEXT("group", "group"), BEER(group)},
     {TEXT("about", "about"), BEER(about)},
     {TEXT("note", "note"), BEER(note)},
@@ -87,9 +88,9 @@ static const struct wf_field beer_fields[] = {
      .elsewhere = true, .column = "gravity"},
     {RANGE("fg", "final gravity", GRAVITY), BEER(guideline.fg), .elsewhere = true},
     {RANGE("abv", "alcohol", SHARE), BEER(guideline.abv), .listed = true, .elsewhere = true,
-     .column = "alcohol %"},
-    {RANGE("srm", "colour", BEER_COLOUR), BEER(guideline.colour), .listed = true,
-     .elsewhere = true, .column = "SRM"},
+     .column = "% vol"},
+    {RANGE("srm", "colour", BEER_COLOUR), BEER(guideline.colour), .listed = true, .elsewhere = true,
+     .column = "SRM"},
     {RANGE("ibu", "bitterness", BITTERNESS), BEER(guideline.bitterness), .listed = true,
      .elsewhere = true, .column = "IBU"},
     {TEXT("guideline", "guideline"), BEER(guideline.source)},

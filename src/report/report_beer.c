@@ -5,32 +5,31 @@
 #include "base/try.h"
 #include "report/table.h"
 
-#include <stdio.h>
 #include <string.h>
 
 #define CELL_MOST 256
 
 /* Adds to a list in a cell: "citrus >= 2, from USA". */
-static void join(char cell[CELL_MOST], const char *before, const char *what)
+static void join(char cell[CELL_MOST], const char *between, const char *before, const char *what)
 {
     size_t used = strlen(cell);
-    wf_snprintf(cell + used, CELL_MOST - used, "%s%s%s", used ? ", " : "", before, what);
+    wf_snprintf(cell + used, CELL_MOST - used, "%s%s%s", used ? between : "", before, what);
 }
 
-static void join_all(char cell[CELL_MOST], const char *const *words)
+/* "cascade or centennial", after `before`. */
+static void join_either(char cell[CELL_MOST], const char *before, const char *const *words)
 {
-    for (; words && *words; words++)
-        join(cell, "", *words);
+    for (const char *const *w = words; w && *w; w++)
+        join(cell, w == words ? ", " : " or ", w == words ? before : "", *w);
 }
 
-static void join_wishes(char cell[CELL_MOST], const struct wf_word_wish *wishes, size_t count,
-                        enum wf_units units)
+static void join_wishes(char cell[CELL_MOST], const struct wf_word_wish *wishes, size_t count)
 {
     char wish[96], range[64];
     for (size_t i = 0; i < count; i++) {
-        wf_range_print(WF_DIM_NUMBER, wishes[i].index, units, range, sizeof range);
+        wf_style_range(WF_DIM_NUMBER, wishes[i].index, WF_UNITS_METRIC, range, sizeof range);
         wf_snprintf(wish, sizeof wish, "%s %s", wf_word_name(wishes[i].word), range);
-        join(cell, "", wish);
+        join(cell, ", ", "", wish);
     }
 }
 
@@ -43,7 +42,7 @@ static void range_cell(struct wf_table *t, enum wf_dimension d, struct wf_range 
     if (wf_range_is_any(r))
         wf_table_cell(t, "-");
     else
-        wf_table_cell(t, "%s", wf_range_print(d, r, units, text, sizeof text));
+        wf_table_cell(t, "%s", wf_style_range(d, r, units, text, sizeof text));
 }
 
 static void add_figures(struct wf_text *out, const struct wf_target *b,
@@ -104,7 +103,10 @@ static void add_rules(struct wf_text *out, const struct wf_target *b,
     for (size_t i = 0; i < b->rule_count; i++) {
         const struct wf_rule *r = &b->rules[i];
         wf_table_cell(&t, "%s", r->words);
-        range_cell(&t, WF_DIM_SHARE, r->share, s->units);
+        if (r->share.low >= 1)
+            wf_table_cell(&t, "all of it");
+        else
+            range_cell(&t, WF_DIM_SHARE, r->share, s->units);
         kinds_cell(&t, r->least, r->most);
     }
     wf_text_add(out, "\n");
@@ -118,16 +120,14 @@ static void add_slot(struct wf_table *t, const struct wf_slot *slot, enum wf_uni
     char which[CELL_MOST] = "", kinds[32], dose[64];
     wf_table_cell(t, "%s", slot->at);
     wf_table_cell(t, "%s",
-                  slot->dosed
-                      ? wf_range_print(WF_DIM_DOSE, slot->dose, units, dose, sizeof dose)
-                      : "as needed");
-    join_all(which, slot->hops);
-    for (const char *const *o = slot->origins; o && *o; o++)
-        join(which, "from ", *o);
-    join_wishes(which, slot->wishes, slot->wish_count, units);
+                  slot->dosed ? wf_range_print(WF_DIM_DOSE, slot->dose, units, dose, sizeof dose)
+                              : "as needed");
+    join_either(which, "", slot->hops);
+    join_either(which, "from ", slot->origins);
+    join_wishes(which, slot->wishes, slot->wish_count);
     if (slot->most > 1) {
         wf_snprintf(kinds, sizeof kinds, "%d", slot->most);
-        join(which, "varieties up to ", kinds);
+        join(which, ", ", "varieties up to ", kinds);
     }
     wf_table_cell(t, "%s", *which ? which : "any");
 }
@@ -149,37 +149,33 @@ static void add_slots(struct wf_text *out, const struct wf_target *b,
 
 /* ---- The rest -------------------------------------------------------------------------------- */
 
-static void list_row(struct wf_table *t, const char *label, const char *const *words)
+#define LABEL_WIDTH 13 /* of the widest label below */
+
+static void add_list(struct wf_text *out, const char *label, const char *const *words,
+                     const struct wf_report_style *s)
 {
-    char cell[CELL_MOST] = "";
-    join_all(cell, words);
-    if (!*cell)
-        return;
-    wf_table_cell(t, "%s", label);
-    wf_table_mark(t, WF_MARK_STRONG);
-    wf_table_cell(t, "%s", cell);
+    struct wf_text list = {0};
+    for (const char *const *w = words; w && *w; w++)
+        wf_text_add(&list, "%s%s", w == words ? "" : ", ", *w);
+    if (list.length > 0)
+        wf_style_labelled(out, s, WF_MARK_STRONG, label, LABEL_WIDTH, list.data);
+    out->failed = out->failed || list.failed;
+    wf_text_free(&list);
 }
 
 static void add_rest(struct wf_text *out, const struct wf_target *b,
                      const struct wf_report_style *s)
 {
-    static const struct wf_column columns[] = {{.title = ""}, {.title = ""}};
-    struct wf_table t = {.columns = columns, .column_count = WF_COUNT_OF(columns)};
-    char character[CELL_MOST] = "";
-    join_wishes(character, b->wishes, b->wish_count, s->units);
-    if (*character) {
-        wf_table_cell(&t, "Character");
-        wf_table_mark(&t, WF_MARK_STRONG);
-        wf_table_cell(&t, "%s", character);
-    }
-    list_row(&t, "Yeast", b->yeasts);
-    list_row(&t, "Must be in it", b->use);
-    list_row(&t, "Must not", b->avoid);
-    wf_table_cell(&t, "Mash");
-    wf_table_mark(&t, WF_MARK_STRONG);
-    wf_table_cell(&t, "diastatic power %.0f Lintner or more", b->diastatic);
+    char character[CELL_MOST] = "", mash[64];
     wf_text_add(out, "\n");
-    wf_table_write(&t, s, 0, out);
+    join_wishes(character, b->wishes, b->wish_count);
+    if (*character)
+        wf_style_labelled(out, s, WF_MARK_STRONG, "Character", LABEL_WIDTH, character);
+    add_list(out, "Yeast", b->yeasts, s);
+    add_list(out, "Must be in it", b->use, s);
+    add_list(out, "Must not", b->avoid, s);
+    wf_snprintf(mash, sizeof mash, "diastatic power %.0f Lintner or more", b->diastatic);
+    wf_style_labelled(out, s, WF_MARK_STRONG, "Mash", LABEL_WIDTH, mash);
 }
 
 void wf_beer_more(struct wf_text *out, const void *item, const struct wf_report_style *s)

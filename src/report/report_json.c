@@ -1,30 +1,22 @@
 /*
  * report_json.c: a recipe as the file that every command reads: see src/pantry/recipe.schema.json.
- * All figures that the laws need are written, so that a recipe stands without the store it came from.
+ * All figures that the laws need are written, so that a recipe stands without the store it came
+ * from.
  */
 #include "wortfit/report.h"
 
 #include "base/ascii.h"
 #include "base/number.h"
 #include "base/try.h"
-#include "report/json_out.h"
+#include "pantry/words.h"
+#include "report/json_put.h"
 #include "report/style.h"
 
 #include <math.h>
 #include <string.h>
 
-static const char *const use_word[] = {
-    [WF_HOP_FIRST_WORT] = "first-wort",
-    [WF_HOP_BOIL] = "boil",
-    [WF_HOP_STAND] = "stand",
-    [WF_HOP_DRY] = "dry",
-};
-_Static_assert(WF_COUNT_OF(use_word) == WF_HOP_USE_COUNT, "one word a use");
-
-static const char *const law_word[] = {[WF_TINSETH] = "tinseth", [WF_RAGER] = "rager"};
-
 /* "beer-colour", from the list's BEER_COLOUR. */
-static void write_kind(struct wf_json_out *j, enum wf_dimension d)
+static void write_kind(struct wf_json_put *j, enum wf_dimension d)
 {
     static const char *const id[] = {
 #define WF_X(id, unit, called, example) [WF_DIM_##id] = #id,
@@ -34,186 +26,193 @@ static void write_kind(struct wf_json_out *j, enum wf_dimension d)
     char word[32] = "";
     for (size_t i = 0; id[d][i] && i + 1 < sizeof word; i++)
         word[i] = id[d][i] == '_' ? '-' : wf_ascii_lower(id[d][i]);
-    wf_json_string(j, "kind", word);
+    wf_put_string(j, "kind", word);
 }
 
-static void write_identity(struct wf_json_out *j, const char *id, const char *of, const char *name)
+static void write_identity(struct wf_json_put *j, const char *id, const char *of, const char *name)
 {
-    wf_json_string(j, "id", id);
+    wf_put_string(j, "id", id);
     if (of && strcmp(of, id) != 0)
-        wf_json_string(j, "is", of);
-    wf_json_string(j, "name", name);
+        wf_put_string(j, "is", of);
+    wf_put_string(j, "name", name);
 }
 
 /* The words that have a score, from `first` on. */
-static void write_scores(struct wf_json_out *j, const double *scores, int first, int count)
+static void write_scores(struct wf_json_put *j, const double *scores, int first, int count)
 {
-    wf_json_open(j, "character", '{', true);
+    wf_put_open(j, "character", '{', true);
     for (int i = 0; i < count; i++)
         if (scores[i] > 0)
-            wf_json_number(j, wf_word_name((enum wf_word)(first + i)), scores[i]);
-    wf_json_close(j, '}');
+            wf_put_number(j, wf_word_name((enum wf_word)(first + i)), scores[i]);
+    wf_put_close(j, '}');
 }
 
 /* ---- What goes in ---------------------------------------------------------------------------- */
 
-static void write_kettle(struct wf_json_out *j, const struct wf_recipe *r)
+static void write_kettle(struct wf_json_put *j, const struct wf_recipe *r)
 {
     const struct wf_kettle *k = &r->kettle;
-    wf_json_number(j, "batch_l", k->batch_l);
-    wf_json_open(j, "kettle", '{', true);
-    wf_json_number(j, "efficiency", k->efficiency);
-    wf_json_number(j, "boil_min", k->boil_minutes);
-    wf_json_number(j, "evaporation_l_h", k->evaporation_l_h);
-    wf_json_string(j, "utilisation", law_word[k->law]);
-    wf_json_close(j, '}');
+    wf_put_number(j, "batch_l", k->batch_l);
+    wf_put_open(j, "kettle", '{', true);
+    wf_put_number(j, "efficiency", k->efficiency);
+    wf_put_number(j, "boil_min", k->boil_minutes);
+    wf_put_number(j, "evaporation_l_h", k->evaporation_l_h);
+    wf_put_string(j, "utilisation", wf_law_words[k->law]);
+    wf_put_close(j, '}');
     if (isnan(r->stand_length) || isnan(r->stand_celsius))
         return;
-    wf_json_open(j, "stand", '{', true);
-    wf_json_number(j, "minutes", r->stand_length);
-    wf_json_number(j, "temperature_c", r->stand_celsius);
-    wf_json_close(j, '}');
+    wf_put_open(j, "stand", '{', true);
+    wf_put_number(j, "minutes", r->stand_length);
+    wf_put_number(j, "temperature_c", r->stand_celsius);
+    wf_put_close(j, '}');
 }
 
-static void write_malt(struct wf_json_out *j, const struct wf_recipe_malt *m)
+static void write_malt(struct wf_json_put *j, const struct wf_recipe_malt *m)
 {
-    wf_json_open(j, NULL, '{', false);
+    wf_put_open(j, NULL, '{', false);
     write_identity(j, m->id, m->of, m->name);
-    wf_json_string(j, "class", wf_malt_class_name(m->class));
-    wf_json_number(j, "kg", m->kg);
-    wf_json_number(j, "share", m->share);
-    wf_json_number(j, "yield", m->grain.yield);
-    wf_json_number(j, "lovibond", m->grain.lovibond);
-    wf_json_number(j, "lintner", m->grain.lintner);
-    wf_json_number(j, "fermentability", m->grain.fermentability);
-    wf_json_bool(j, "sugar", m->grain.sugar);
-    wf_json_bool(j, "mashed", m->grain.mashed);
-    wf_json_number(j, "usual_most", m->usual_most);
+    wf_put_string(j, "class", wf_malt_class_name(m->class));
+    wf_put_number(j, "kg", m->kg);
+    wf_put_number(j, "share", m->share);
+    wf_put_number(j, "yield", m->grain.yield);
+    wf_put_number(j, "lovibond", m->grain.lovibond);
+    wf_put_number(j, "lintner", m->grain.lintner);
+    wf_put_number(j, "fermentability", m->grain.fermentability);
+    wf_put_bool(j, "sugar", m->grain.sugar);
+    wf_put_bool(j, "mashed", m->grain.mashed);
+    wf_put_number(j, "usual_most", m->usual_most);
     write_scores(j, m->character, 0, WF_MALT_WORD_COUNT);
-    wf_json_number(j, "cost", m->cost);
-    wf_json_close(j, '}');
+    wf_put_number(j, "cost", m->cost);
+    wf_put_close(j, '}');
 }
 
-static void write_hop(struct wf_json_out *j, const struct wf_recipe_hop *h)
+static void write_hop(struct wf_json_put *j, const struct wf_recipe_hop *h)
 {
     const struct wf_addition *a = &h->addition;
-    wf_json_open(j, NULL, '{', false);
+    wf_put_open(j, NULL, '{', false);
     write_identity(j, h->id, h->of, h->name);
-    wf_json_number(j, "g", h->grams);
-    wf_json_number(j, "alpha", a->alpha);
-    wf_json_string(j, "use", use_word[a->use]);
+    wf_put_number(j, "g", h->grams);
+    wf_put_number(j, "alpha", a->alpha);
+    wf_put_string(j, "use", wf_hop_use_words[a->use]);
     if (a->use == WF_HOP_BOIL || a->use == WF_HOP_STAND)
-        wf_json_number(j, "minutes", a->minutes);
+        wf_put_number(j, "minutes", a->minutes);
     if (a->use == WF_HOP_STAND)
-        wf_json_number(j, "temperature_c", a->celsius);
+        wf_put_number(j, "temperature_c", a->celsius);
     if (a->use == WF_HOP_DRY)
-        wf_json_number(j, "days", h->days);
-    wf_json_string(j, "form", h->whole ? "whole" : "pellet");
-    wf_json_number(j, "ibu", h->ibu);
+        wf_put_number(j, "days", h->days);
+    wf_put_string(j, "form", wf_form_words[h->whole]);
+    wf_put_number(j, "ibu", h->ibu);
     write_scores(j, h->character, WF_MALT_WORD_COUNT, WF_WORD_COUNT - WF_MALT_WORD_COUNT);
-    wf_json_number(j, "cost", h->cost);
-    wf_json_close(j, '}');
+    wf_put_number(j, "cost", h->cost);
+    wf_put_close(j, '}');
 }
 
-static void write_yeast(struct wf_json_out *j, const struct wf_recipe *r)
+static void write_yeast(struct wf_json_put *j, const struct wf_recipe *r)
 {
     if (!r->yeast.id)
         return;
-    wf_json_open(j, "yeast", '{', true);
+    wf_put_open(j, "yeast", '{', true);
     write_identity(j, r->yeast.id, r->yeast.of, r->yeast.name);
-    wf_json_string(j, "family", r->yeast.family);
-    wf_json_number(j, "attenuation", r->yeast.attenuation);
-    wf_json_number(j, "cost", r->yeast.cost);
-    wf_json_close(j, '}');
+    wf_put_string(j, "family", r->yeast.family);
+    wf_put_number(j, "attenuation", r->yeast.attenuation);
+    wf_put_number(j, "cost", r->yeast.cost);
+    wf_put_close(j, '}');
 }
 
-static void write_ingredients(struct wf_json_out *j, const struct wf_recipe *r)
+static void write_ingredients(struct wf_json_put *j, const struct wf_recipe *r)
 {
-    wf_json_open(j, "malts", '[', false);
+    wf_put_open(j, "malts", '[', false);
     for (size_t i = 0; i < r->malt_count; i++)
         write_malt(j, &r->malts[i]);
-    wf_json_close(j, ']');
-    wf_json_open(j, "hops", '[', false);
+    wf_put_close(j, ']');
+    wf_put_open(j, "hops", '[', false);
     for (size_t i = 0; i < r->hop_count; i++)
         write_hop(j, &r->hops[i]);
-    wf_json_close(j, ']');
+    wf_put_close(j, ']');
     write_yeast(j, r);
 }
 
 /* ---- What comes out -------------------------------------------------------------------------- */
 
-static void write_predicted(struct wf_json_out *j, const struct wf_beer *b)
+static void write_predicted(struct wf_json_put *j, const struct wf_beer *b)
 {
     const struct {
         const char *key;
         double value;
     } figures[] = {
-        {"og", b->og},       {"fg", b->fg},           {"plato", b->plato},
-        {"abv", b->abv},     {"srm", b->srm},         {"ebc", b->ebc},
-        {"ibu", b->ibu},     {"ratio", b->ratio},     {"boil_gravity", b->boil_gravity},
-        {"lintner", b->lintner}, {"attenuation", b->attenuation},
+        {"og", b->og},
+        {"fg", b->fg},
+        {"plato", b->plato},
+        {"abv", b->abv},
+        {"srm", b->srm},
+        {"ebc", b->ebc},
+        {"ibu", b->ibu},
+        {"ratio", b->ratio},
+        {"boil_gravity", b->boil_gravity},
+        {"lintner", b->lintner},
+        {"attenuation", b->attenuation},
     };
-    wf_json_open(j, "predicted", '{', false);
+    wf_put_open(j, "predicted", '{', false);
     for (size_t i = 0; i < WF_COUNT_OF(figures); i++)
-        wf_json_number(j, figures[i].key, figures[i].value);
-    wf_json_close(j, '}');
+        wf_put_number(j, figures[i].key, figures[i].value);
+    wf_put_close(j, '}');
 }
 
-static void write_cost(struct wf_json_out *j, const struct wf_recipe *r)
+static void write_cost(struct wf_json_put *j, const struct wf_recipe *r)
 {
-    wf_json_number(j, "cost", r->cost);
+    wf_put_number(j, "cost", r->cost);
     if (r->currency && *r->currency)
-        wf_json_string(j, "currency", r->currency);
+        wf_put_string(j, "currency", r->currency);
     if (r->price_note && *r->price_note)
-        wf_json_string(j, "price_note", r->price_note);
-    wf_json_count(j, "unpriced", r->unpriced);
-    wf_json_count(j, "ingredients", r->ingredients);
+        wf_put_string(j, "price_note", r->price_note);
+    wf_put_count(j, "unpriced", r->unpriced);
+    wf_put_count(j, "ingredients", r->ingredients);
 }
 
-static void write_wishes(struct wf_json_out *j, const struct wf_recipe *r)
+static void write_wishes(struct wf_json_put *j, const struct wf_recipe *r)
 {
-    wf_json_open(j, "wishes", '[', false);
+    wf_put_open(j, "wishes", '[', false);
     for (size_t i = 0; i < r->wish_count; i++) {
         const struct wf_wish_result *w = &r->wishes[i];
-        wf_json_open(j, NULL, '{', true);
-        wf_json_string(j, "wish", w->wish);
+        wf_put_open(j, NULL, '{', true);
+        wf_put_string(j, "wish", w->wish);
         write_kind(j, w->dimension);
-        wf_json_number(j, "low", w->wanted.low);
-        wf_json_number(j, "high", w->wanted.high);
-        wf_json_number(j, "aim", w->wanted.aim);
-        wf_json_number(j, "got", w->got);
-        wf_json_bool(j, "met", w->met);
+        wf_put_number(j, "low", w->wanted.low);
+        wf_put_number(j, "high", w->wanted.high);
+        wf_put_number(j, "aim", w->wanted.aim);
+        wf_put_number(j, "got", w->got);
+        wf_put_bool(j, "met", w->met);
         if (!w->met)
-            wf_json_number(j, "missed_by", w->missed_by);
-        wf_json_close(j, '}');
+            wf_put_number(j, "missed_by", w->missed_by);
+        wf_put_close(j, '}');
     }
-    wf_json_close(j, ']');
+    wf_put_close(j, ']');
 }
 
-static void write_proof(struct wf_json_out *j, const char *key, const struct wf_proof *p)
+static void write_proof(struct wf_json_put *j, const char *key, const struct wf_proof *p)
 {
-    wf_json_open(j, key, '{', true);
-    wf_json_string(j, "goal", p->goal);
-    wf_json_number(j, "value", p->value);
-    wf_json_number(j, "bound", p->bound);
-    wf_json_number(j, "gap", p->gap);
-    wf_json_close(j, '}');
+    wf_put_open(j, key, '{', true);
+    wf_put_string(j, "goal", p->goal);
+    wf_put_number(j, "value", p->value);
+    wf_put_number(j, "bound", p->bound);
+    wf_put_number(j, "gap", p->gap);
+    wf_put_close(j, '}');
 }
 
-static void write_proofs(struct wf_json_out *j, const struct wf_recipe *r)
+static void write_proofs(struct wf_json_put *j, const struct wf_recipe *r)
 {
     if (r->proof_count > 0)
         write_proof(j, "proof", &r->proofs[0]);
     if (r->proof_count < 2)
         return;
-    wf_json_open(j, "proofs", '[', false);
+    wf_put_open(j, "proofs", '[', false);
     for (size_t i = 0; i < r->proof_count; i++)
         write_proof(j, NULL, &r->proofs[i]);
-    wf_json_close(j, ']');
+    wf_put_close(j, ']');
 }
 
 /* All of a recipe but its name and status. */
-static void write_body(struct wf_json_out *j, const struct wf_recipe *r)
+static void write_body(struct wf_json_put *j, const struct wf_recipe *r)
 {
     write_kettle(j, r);
     write_ingredients(j, r);
@@ -226,41 +225,41 @@ static void write_body(struct wf_json_out *j, const struct wf_recipe *r)
 
 /* ---- No recipe ------------------------------------------------------------------------------- */
 
-static void write_reason(struct wf_json_out *j, const struct wf_wish_result *w)
+static void write_reason(struct wf_json_put *j, const struct wf_wish_result *w)
 {
     char wanted[64], got[64], by[64], reason[512];
     wf_snprintf(reason, sizeof reason, "%s: wanted %s, the nearest recipe gives %s, missed by %s",
                 w->wish,
-                wf_range_print(w->dimension, w->wanted, WF_UNITS_METRIC, wanted, sizeof wanted),
-                wf_quantity_print(w->dimension, w->got, WF_UNITS_METRIC, got, sizeof got),
-                wf_quantity_print(w->dimension, w->missed_by, WF_UNITS_METRIC, by, sizeof by));
-    wf_json_string(j, NULL, reason);
+                wf_style_range(w->dimension, w->wanted, WF_UNITS_METRIC, wanted, sizeof wanted),
+                wf_style_figure(w->dimension, w->got, WF_UNITS_METRIC, got, sizeof got),
+                wf_style_figure(w->dimension, w->missed_by, WF_UNITS_METRIC, by, sizeof by));
+    wf_put_string(j, NULL, reason);
 }
 
-static void write_none(struct wf_json_out *j, const struct wf_recipe *r)
+static void write_none(struct wf_json_put *j, const struct wf_recipe *r)
 {
-    wf_json_open(j, "reasons", '[', false);
+    wf_put_open(j, "reasons", '[', false);
     for (size_t i = 0; i < r->wish_count; i++)
         if (!r->wishes[i].met)
             write_reason(j, &r->wishes[i]);
-    wf_json_close(j, ']');
-    wf_json_open(j, "closest", '{', false);
-    wf_json_string(j, "recipe", r->name);
+    wf_put_close(j, ']');
+    wf_put_open(j, "closest", '{', false);
+    wf_put_string(j, "recipe", r->name);
     write_body(j, r);
-    wf_json_close(j, '}');
+    wf_put_close(j, '}');
 }
 
 enum wf_status wf_report_recipe_json(const struct wf_recipe *r, char **out, struct wf_error *e)
 {
     struct wf_text text = {0};
-    struct wf_json_out j = {.out = &text};
-    wf_json_open(&j, NULL, '{', false);
-    wf_json_string(&j, "recipe", r->name);
-    wf_json_string(&j, "status", wf_recipe_status_name(r->status));
+    struct wf_json_put j = {.out = &text};
+    wf_put_open(&j, NULL, '{', false);
+    wf_put_string(&j, "recipe", r->name);
+    wf_put_string(&j, "status", wf_recipe_status_name(r->status));
     if (r->status == WF_RECIPE_NONE)
         write_none(&j, r);
     else
         write_body(&j, r);
-    wf_json_close(&j, '}');
+    wf_put_close(&j, '}');
     return wf_text_hand_over(&text, out, e);
 }

@@ -7,8 +7,6 @@
 
 #include <string.h>
 
-#define PAGE_WIDTH 79 /* code points */
-
 static bool is_figure(const struct wf_field *f)
 {
     return f->kind == WF_FIELD_FIGURE || f->kind == WF_FIELD_SPAN || f->kind == WF_FIELD_RANGE;
@@ -43,27 +41,13 @@ enum wf_status wf_report_list_text(const struct wf_item_kind *kind, const void *
     struct wf_text text = {0};
     for (const struct wf_field *f = kind->fields; f->key; f++)
         if (f->listed)
-            columns[t.column_count++] = (struct wf_column){
-                f->column ? f->column : f->label, is_figure(f), f->most};
+            columns[t.column_count++] =
+                (struct wf_column){f->column ? f->column : f->label, is_figure(f), f->most};
     wf_table_titles(&t);
     for (size_t i = 0; i < count; i++)
         add_item(&t, kind, items[i], s);
     wf_table_write(&t, s, 0, &text);
     return wf_text_hand_over(&text, out, e);
-}
-
-/* "label  value", the value wrapped beside its label. */
-static void add_line(struct wf_text *out, const char *label, size_t width, const char *value)
-{
-    struct wf_text wrapped = {0};
-    const char *head = label;
-    wf_style_wrap(&wrapped, value, PAGE_WIDTH - width - 2);
-    out->failed = out->failed || wrapped.failed;
-    for (char *line = wrapped.data, *end; line && *line; line = end + 1, head = "") {
-        end = strchr(line, '\n');
-        wf_text_add(out, "%-*s  %.*s\n", (int)width, head, (int)(end - line), line);
-    }
-    wf_text_free(&wrapped);
 }
 
 static size_t widest_label(const struct wf_item_kind *kind)
@@ -83,7 +67,7 @@ enum wf_status wf_report_item_text(const struct wf_item_kind *kind, const void *
     size_t width = widest_label(kind);
     for (const struct wf_field *f = kind->fields; f->key; f++)
         if (!f->elsewhere && *wf_field_print(f, item, s->units, value))
-            add_line(&text, f->label, width, value);
+            wf_style_labelled(&text, s, WF_MARK_NONE, f->label, width, value);
     if (kind->more)
         kind->more(&text, item, s);
     return wf_text_hand_over(&text, out, e);
@@ -93,17 +77,17 @@ enum wf_status wf_report_list_json(const struct wf_item_kind *kind, const void *
                                    size_t count, char **out, struct wf_error *e)
 {
     struct wf_text text = {0};
-    struct wf_json_out j = {.out = &text};
-    wf_json_open(&j, NULL, '{', false);
-    wf_json_open(&j, kind->plural, '[', false);
+    struct wf_json_put j = {.out = &text};
+    wf_put_open(&j, NULL, '{', false);
+    wf_put_open(&j, kind->plural, '[', false);
     for (size_t i = 0; i < count; i++) {
-        wf_json_open(&j, NULL, '{', false);
+        wf_put_open(&j, NULL, '{', false);
         for (const struct wf_field *f = kind->fields; f->key; f++)
             wf_field_write(f, items[i], &j);
-        wf_json_close(&j, '}');
+        wf_put_close(&j, '}');
     }
-    wf_json_close(&j, ']');
-    wf_json_close(&j, '}');
+    wf_put_close(&j, ']');
+    wf_put_close(&j, '}');
     return wf_text_hand_over(&text, out, e);
 }
 
@@ -133,17 +117,17 @@ enum wf_status wf_report_words_text(const struct wf_report_style *s, char **out,
 enum wf_status wf_report_words_json(char **out, struct wf_error *e)
 {
     struct wf_text text = {0};
-    struct wf_json_out j = {.out = &text};
-    wf_json_open(&j, NULL, '{', false);
-    wf_json_open(&j, "words", '[', false);
+    struct wf_json_put j = {.out = &text};
+    wf_put_open(&j, NULL, '{', false);
+    wf_put_open(&j, "words", '[', false);
     for (int w = 0; w < WF_WORD_COUNT; w++) {
-        wf_json_open(&j, NULL, '{', true);
-        wf_json_string(&j, "word", wf_word_name((enum wf_word)w));
-        wf_json_string(&j, "of", spoken_of(w));
-        wf_json_string(&j, "text", wf_word_text((enum wf_word)w));
-        wf_json_close(&j, '}');
+        wf_put_open(&j, NULL, '{', true);
+        wf_put_string(&j, "word", wf_word_name((enum wf_word)w));
+        wf_put_string(&j, "of", spoken_of(w));
+        wf_put_string(&j, "text", wf_word_text((enum wf_word)w));
+        wf_put_close(&j, '}');
     }
-    wf_json_close(&j, ']');
-    wf_json_close(&j, '}');
+    wf_put_close(&j, ']');
+    wf_put_close(&j, '}');
     return wf_text_hand_over(&text, out, e);
 }

@@ -1,7 +1,7 @@
 /*
- * report_list.h: malts, hops, yeasts and beers as lists and one by one. A kind of thing is a table of
- * fields (list_kinds.c); the same table gives the columns of the list, the lines of the page about one
- * and the keys of the JSON.
+ * report_list.h: malts, hops, yeasts and beers as lists and one by one. A kind of thing is a table
+ * of fields (list_kinds.c); the same table gives the columns of the list, the lines of the page
+ * about one and the keys of the JSON.
  */
 #ifndef WF_REPORT_LIST_H
 #define WF_REPORT_LIST_H
@@ -37,7 +37,7 @@ struct wf_field {
 };
 
 struct wf_item_kind {
-    const char *plural; /* "malts": for messages, and the key of the JSON list */
+    const char *plural;            /* "malts": for messages, and the key of the JSON list */
     const struct wf_field *fields; /* id first, then name */
     /* Adds to the page about one what fields cannot say; or NULL. */
     void (*more)(struct wf_text *out, const void *item, const struct wf_report_style *s);
@@ -45,8 +45,8 @@ struct wf_item_kind {
 
 extern const struct wf_item_kind wf_kind_malt, wf_kind_hop, wf_kind_yeast, wf_kind_beer;
 
-/* A list, a line each; the page about one thing; either as JSON. Items are pointers to structs of the
- * kind. *out is the caller's to free with wf_text_release(). */
+/* A list, a line each; the page about one thing; either as JSON. Items are pointers to structs of
+ * the kind. *out is the caller's to free with wf_text_release(). */
 enum wf_status wf_report_list_text(const struct wf_item_kind *kind, const void *const *items,
                                    size_t count, const struct wf_report_style *s, char **out,
                                    struct wf_error *e) WF_MUST_USE;

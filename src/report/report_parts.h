@@ -1,6 +1,6 @@
 /*
- * report_parts.h: the sections of a recipe's text, each in a file of its own. Each writes whole lines
- * and starts with an empty one.
+ * report_parts.h: the sections of a recipe's text, each in a file of its own. Each writes whole
+ * lines and starts with an empty one.
  */
 #ifndef WF_REPORT_PARTS_H
 #define WF_REPORT_PARTS_H
@@ -16,7 +16,6 @@ void wf_part_misses(struct wf_text *out, const struct wf_recipe *r,
 
 /* Cost and how good the answer is, goal by goal (report_proof.c). */
 void wf_part_cost(struct wf_text *out, const struct wf_recipe *r, const struct wf_report_style *s);
-void wf_part_proof(struct wf_text *out, const struct wf_recipe *r,
-                   const struct wf_report_style *s);
+void wf_part_proof(struct wf_text *out, const struct wf_recipe *r, const struct wf_report_style *s);
 
 #endif

@@ -9,15 +9,22 @@
 #include <math.h>
 #include <string.h>
 
-#define PROVED_GAP 0.0001 /* a goal this close to its bound is called proved: see the recipe file */
+#define PROVED_GAP                                                                                 \
+    0.0001 /* a goal this close to its bound is called proved: see the recipe file                 \
+            */
 
-/* What no other recipe does, by goal. */
-static const char *const no_other[WF_GOAL_COUNT] = {
-    [WF_GOAL_COST] = "costs less",
-    [WF_GOAL_FEWEST] = "has fewer ingredients",
-    [WF_GOAL_CLOSEST] = "comes closer to the aims",
-    [WF_GOAL_USE_UP] = "uses up more of the oldest and opened lots",
+/* What no other recipe does, by goal; and, for a figure that a brewer can picture, what none can
+ * be. */
+static const struct {
+    const char *no_other, *none_under;
+    int decimals;
+} goal_row[] = {
+    [WF_GOAL_COST] = {"costs less", "costs under", 2},
+    [WF_GOAL_FEWEST] = {"has fewer ingredients", "has fewer ingredients than", 0},
+    [WF_GOAL_CLOSEST] = {"comes closer to the aims", NULL, 0},
+    [WF_GOAL_USE_UP] = {"uses up more of the oldest and opened lots", NULL, 0},
 };
+_Static_assert(WF_COUNT_OF(goal_row) == WF_GOAL_COUNT, "one row a goal");
 
 static int goal_of(const char *word)
 {
@@ -29,7 +36,8 @@ static int goal_of(const char *word)
 
 void wf_part_cost(struct wf_text *out, const struct wf_recipe *r, const struct wf_report_style *s)
 {
-    wf_text_add(out, "\n%sCost%s  ", wf_style_on(s, WF_MARK_STRONG), wf_style_off(s, WF_MARK_STRONG));
+    wf_text_add(out, "\n%sCost%s  ", wf_style_on(s, WF_MARK_STRONG),
+                wf_style_off(s, WF_MARK_STRONG));
     wf_text_add(out, "%.2f", r->cost);
     if (r->currency && *r->currency) {
         wf_text_add(out, " ");
@@ -40,20 +48,29 @@ void wf_part_cost(struct wf_text *out, const struct wf_recipe *r, const struct w
         wf_text_add(out, "One lot has no price and is counted as 0.\n");
     if (r->unpriced > 1)
         wf_text_add(out, "%zu lots have no price and are counted as 0.\n", r->unpriced);
-    if (r->price_note && *r->price_note)
-        wf_style_wrap(out, r->price_note, 78);
+    if (r->price_note && *r->price_note) {
+        wf_text_add(out, "Prices: ");
+        wf_plain_add(out, r->price_note);
+        wf_text_add(out, "\n");
+    }
 }
 
-/* "within 0.4 % of the best possible", or that this is not known. */
-static void add_distance(struct wf_table *t, const struct wf_proof *p)
+/* "within 0.4 % of the best possible: none costs under 11.39", or that this is not known. */
+static void add_distance(struct wf_table *t, const struct wf_proof *p, int goal)
 {
     double percent = 100 * p->gap;
-    if (!isfinite(p->bound) || !isfinite(percent) || percent > 100)
+    char limit[64] = "";
+    if (!isfinite(p->bound) || !isfinite(percent) || percent > 100) {
         wf_table_cell(t, "not proved: better ones may exist, give it more time");
-    else
-        wf_table_cell(t, percent < 10 ? "within %.2g %% of the best possible"
-                                      : "within %.0f %% of the best possible",
-                      percent);
+        return;
+    }
+    if (goal >= 0 && goal_row[goal].none_under)
+        wf_snprintf(limit, sizeof limit, ": none %s %.*f", goal_row[goal].none_under,
+                    goal_row[goal].decimals, goal_row[goal].decimals ? p->bound : ceil(p->bound));
+    wf_table_cell(t,
+                  percent < 10 ? "within %.2g %% of the best possible%s"
+                               : "within %.0f %% of the best possible%s",
+                  percent, limit);
 }
 
 static void add_goal(struct wf_table *t, const struct wf_proof *p, bool first)
@@ -61,13 +78,13 @@ static void add_goal(struct wf_table *t, const struct wf_proof *p, bool first)
     int g = goal_of(p->goal);
     wf_table_cell(t, "%s", g < 0 ? p->goal : wf_goal_text((enum wf_goal)g));
     if (!(p->gap <= PROVED_GAP))
-        add_distance(t, p);
+        add_distance(t, p, g);
     else if (g < 0)
         wf_table_cell(t, "proved: none is better");
     else if (first)
-        wf_table_cell(t, "proved: no recipe that meets these wishes %s", no_other[g]);
+        wf_table_cell(t, "proved: no recipe that meets these wishes %s", goal_row[g].no_other);
     else
-        wf_table_cell(t, "proved: of those as good above, none %s", no_other[g]);
+        wf_table_cell(t, "proved: of those as good above, none %s", goal_row[g].no_other);
 }
 
 void wf_part_proof(struct wf_text *out, const struct wf_recipe *r, const struct wf_report_style *s)

@@ -11,9 +11,9 @@
 #include <stdlib.h>
 #include <string.h>
 
-#define NAME_MOST     30  /* code points of a name in a table */
-#define WORDS_SHOWN   5   /* strongest words of character */
-#define INDEX_SHOWN   0.5 /* weakest index worth a word */
+#define NAME_MOST   30  /* code points of a name in a table */
+#define WORDS_SHOWN 5   /* strongest words of character */
+#define INDEX_SHOWN 0.5 /* weakest index worth a word */
 
 static void add_figure(struct wf_text *out, const char *before, enum wf_dimension d, double value,
                        enum wf_units units, const char *after)
@@ -39,14 +39,16 @@ static void add_character(struct wf_text *out, const struct wf_recipe *r)
         if (best < 0)
             break;
         taken[best] = true;
-        wf_text_add(out, "%s%s %.1f", shown ? ", " : "character: ",
-                    wf_word_name((enum wf_word)best), r->character[best]);
+        wf_text_add(out, "%s%s %.1f",
+                    shown ? ", " : "character: ", wf_word_name((enum wf_word)best),
+                    r->character[best]);
     }
     if (memchr(taken, true, sizeof taken))
         wf_text_add(out, "\n");
 }
 
-static void add_head(struct wf_text *out, const struct wf_recipe *r, const struct wf_report_style *s)
+static void add_head(struct wf_text *out, const struct wf_recipe *r,
+                     const struct wf_report_style *s)
 {
     const struct wf_beer *b = &r->predicted;
     wf_text_add(out, "%s", wf_style_on(s, WF_MARK_STRONG));
@@ -57,8 +59,8 @@ static void add_head(struct wf_text *out, const struct wf_recipe *r, const struc
     add_figure(out, ", final ", WF_DIM_GRAVITY, b->fg, s->units, "");
     add_figure(out, ", alcohol ", WF_DIM_SHARE, b->abv, s->units, "");
     wf_text_add(out, "\n");
-    wf_text_add(out, "colour %.1f SRM (%.0f EBC), bitterness %.1f IBU, ratio %.2f\n", b->srm, b->ebc,
-                b->ibu, b->ratio);
+    wf_text_add(out, "colour %.1f SRM (%.0f EBC), bitterness %.1f IBU, ratio %.2f\n", b->srm,
+                b->ebc, b->ibu, b->ratio);
     add_character(out, r);
 }
 
@@ -133,8 +135,10 @@ static void add_when(struct wf_table *t, const struct wf_recipe_hop *h, enum wf_
                       wf_quantity_print(WF_DIM_TEMPERATURE, a->celsius, units, heat, sizeof heat));
         break;
     case WF_HOP_DRY:
-        wf_table_cell(t, "dry, %s",
-                      wf_quantity_print(WF_DIM_DAYS, h->days, units, span, sizeof span));
+        wf_table_cell(t, "dry%s%s", isnan(h->days) ? "" : ", ",
+                      isnan(h->days)
+                          ? ""
+                          : wf_quantity_print(WF_DIM_DAYS, h->days, units, span, sizeof span));
         break;
     case WF_HOP_BOIL:
     case WF_HOP_USE_COUNT:
@@ -158,7 +162,8 @@ static void add_hop(struct wf_table *t, const struct wf_recipe_hop *h,
     add_money(t, h->cost);
 }
 
-static void add_hops(struct wf_text *out, const struct wf_recipe *r, const struct wf_report_style *s)
+static void add_hops(struct wf_text *out, const struct wf_recipe *r,
+                     const struct wf_report_style *s)
 {
     static const struct wf_column columns[] = {
         {.title = "Hops"},
@@ -190,7 +195,7 @@ static void add_yeast(struct wf_text *out, const struct wf_recipe *r,
         return;
     }
     wf_plain_add(out, r->yeast.name);
-    wf_text_add(out, ", attenuation %.0f %%", 100 * r->yeast.attenuation);
+    add_figure(out, ", attenuation ", WF_DIM_SHARE, r->yeast.attenuation, s->units, "");
     if (!isnan(r->yeast.cost))
         wf_text_add(out, ", cost %.2f", r->yeast.cost);
     wf_text_add(out, "\n");

@@ -4,6 +4,8 @@
 #include "base/try.h"
 #include "report/table.h"
 
+#include <math.h>
+
 static const struct wf_column columns[] = {
     {.title = "Wish", .most = 36},
     {.title = "wanted"},
@@ -11,18 +13,33 @@ static const struct wf_column columns[] = {
     {.title = ""},
 };
 
+#define NEAR_OF_WIDTH 0.05 /* of a range's width */
+#define NEAR_OF_END   0.02 /* of the end itself, where there is but one */
+
+/* Where a wish that is met has little room left, which is what limits the recipe; "" elsewhere. */
+static const char *tight_end(const struct wf_wish_result *w)
+{
+    double low = w->wanted.low, high = w->wanted.high;
+    bool both = isfinite(low) && isfinite(high);
+    double near_low = both ? NEAR_OF_WIDTH * (high - low) : NEAR_OF_END * fabs(low);
+    double near_high = both ? near_low : NEAR_OF_END * fabs(high);
+    if (isfinite(low) && w->got - low <= near_low)
+        return ", at the low end";
+    return isfinite(high) && high - w->got <= near_high ? ", at the high end" : "";
+}
+
 static void add_wish(struct wf_table *t, const struct wf_wish_result *w, enum wf_units units)
 {
     char text[64];
     wf_table_cell(t, "%s", w->wish);
-    wf_table_cell(t, "%s", wf_range_print(w->dimension, w->wanted, units, text, sizeof text));
+    wf_table_cell(t, "%s", wf_style_range(w->dimension, w->wanted, units, text, sizeof text));
     wf_table_figure(t, w->dimension, w->got, units);
     if (w->met) {
-        wf_table_cell(t, "met");
+        wf_table_cell(t, "met%s", tight_end(w));
         wf_table_mark(t, WF_MARK_GOOD);
     } else {
         wf_table_cell(t, "missed by %s",
-                      wf_quantity_print(w->dimension, w->missed_by, units, text, sizeof text));
+                      wf_style_figure(w->dimension, w->missed_by, units, text, sizeof text));
         wf_table_mark(t, WF_MARK_BAD);
     }
 }

@@ -71,7 +71,7 @@ void wf_table_mark(struct wf_table *t, enum wf_mark mark)
 void wf_table_figure(struct wf_table *t, enum wf_dimension d, double value, enum wf_units units)
 {
     char text[64];
-    wf_table_cell(t, "%s", wf_quantity_print(d, value, units, text, sizeof text));
+    wf_table_cell(t, "%s", wf_style_figure(d, value, units, text, sizeof text));
 }
 
 void wf_table_titles(struct wf_table *t)

@@ -1,6 +1,7 @@
 /*
- * table.h: rows of cells printed in aligned columns. Cells are given row after row; each is made safe
- * for a terminal. As in wf_text, failure is sticky and told by the text that the table is written to.
+ * table.h: rows of cells printed in aligned columns. Cells are given row after row; each is made
+ * safe for a terminal. As in wf_text, failure is sticky and told by the text that the table is
+ * written to.
  */
 #ifndef WF_TABLE_H
 #define WF_TABLE_H

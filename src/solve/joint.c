@@ -39,6 +39,14 @@ enum wf_status wf_grist_gravity(const struct wf_problem *p, const double *kg, do
     return wf_gravity_from_extract(extract / p->kettle.batch_l, og);
 }
 
+static bool has_goal(const struct joint *j, enum wf_goal goal)
+{
+    for (size_t k = 0; k < j->o->goal_count; k++)
+        if (j->o->goals[k] == goal)
+            return true;
+    return false;
+}
+
 /* ---- The two parts --------------------------------------------------------------------------- */
 
 struct grist_self {
@@ -55,12 +63,15 @@ static void set_grist_goal(void *self, enum wf_goal goal)
 static enum wf_status search_grist(struct joint *j, const struct span *s,
                                    struct wf_part_answer *out)
 {
-    struct wf_grist_options g = {.og_low = s->low, .og_high = s->high, .yeast = j->yeast};
+    struct wf_grist_options g = {.og_low = s->low,
+                                 .og_high = s->high,
+                                 .yeast = j->yeast,
+                                 .aims = has_goal(j, WF_GOAL_CLOSEST)};
     struct wf_grist_model m;
     struct wf_search_options o = *j->o;
     WF_TRY(wf_grist_model_make(j->p, &g, &m, j->e));
     struct grist_self self = {&m, j->p};
-    struct wf_part part = {m.model, m.items, m.item_count, set_grist_goal, &self};
+    struct wf_part part = {m.model, m.items, m.item_count, m.total, true, set_grist_goal, &self};
     o.cutoff = NAN;
     enum wf_status status = wf_search(&part, &o, out, j->e);
     if (status == WF_OK && out->x != NULL)
@@ -83,12 +94,15 @@ static void set_hop_goal(void *self, enum wf_goal goal)
 static enum wf_status search_hops(struct joint *j, double low, double high,
                                   struct wf_part_answer *out, double *grams)
 {
-    struct wf_hop_options h = {.og_low = low, .og_high = high};
+    struct wf_hop_options h = {.og_low = low,
+                               .og_high = high,
+                               .aims = has_goal(j, WF_GOAL_CLOSEST),
+                               .counted = has_goal(j, WF_GOAL_FEWEST)};
     struct wf_hop_model m;
     struct wf_search_options o = *j->o;
     WF_TRY(wf_hop_model_make(j->p, &h, &m, j->e));
     struct hop_self self = {&m, j->p};
-    struct wf_part part = {m.model, m.items, m.item_count, set_hop_goal, &self};
+    struct wf_part part = {m.model, m.items, m.item_count, -1, !m.counted, set_hop_goal, &self};
     o.cutoff = NAN;
     enum wf_status status = wf_search(&part, &o, out, j->e);
     if (status == WF_OK && out->x != NULL && grams != NULL)

@@ -13,6 +13,15 @@ static struct wf_grist_options elastic_options(const struct wf_problem *p,
         .og_low = p->target->og.low, .og_high = p->target->og.high, .yeast = y, .elastic = true};
 }
 
+/* Counts that may be missed tie use columns to others, so these models are not `of_lots`. */
+static enum wf_status elastic_search(struct wf_model *m, const struct wf_item *items, size_t count,
+                                     const struct wf_search_options *o, struct wf_solution *out,
+                                     struct wf_error *e)
+{
+    struct wf_part part = {.model = m, .items = items, .item_count = count, .total = -1};
+    return wf_search_model(&part, o, out, e);
+}
+
 static enum wf_status grist_with(const struct wf_problem *p, const struct wf_pick_yeast *y,
                                  const struct wf_search_options *o, bool relax,
                                  struct wf_solution *s, double *kg, struct wf_error *e)
@@ -23,7 +32,7 @@ static enum wf_status grist_with(const struct wf_problem *p, const struct wf_pic
     struct wf_solver_options relaxed = {
         .relax = true, .cutoff = NAN, .seconds = fmax(0.1, wf_clock_left(o->clock))};
     enum wf_status status = relax ? wf_solver_run(m.model, &relaxed, s, e)
-                                  : wf_search_model(m.model, m.items, m.item_count, o, s, e);
+                                  : elastic_search(m.model, m.items, m.item_count, o, s, e);
     if (status == WF_OK && s->x != NULL && kg != NULL)
         wf_grist_model_weights(&m, s->x, kg);
     wf_grist_model_free(&m);
@@ -60,7 +69,7 @@ static enum wf_status hops_for(const struct wf_problem *p, const struct wf_searc
     og = fmin(fmax(a->og, 1.005), WF_GRAVITY_MOST - 0.001);
     struct wf_hop_options h = {.og_low = og, .og_high = og, .elastic = true};
     WF_TRY(wf_hop_model_make(p, &h, &m, e));
-    enum wf_status status = wf_search_model(m.model, m.items, m.item_count, o, &s, e);
+    enum wf_status status = elastic_search(m.model, m.items, m.item_count, o, &s, e);
     if (status == WF_OK && s.x != NULL)
         wf_hop_model_grams(&m, s.x, a->grams);
     wf_solution_clear(&s);

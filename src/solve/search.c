@@ -2,6 +2,7 @@
 
 #include "base/alloc.h"
 #include "base/try.h"
+#include "solve/branch.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -13,6 +14,9 @@
 #define FEW_LOTS 18
 /* Share of the time that is left that the quick first model may take. */
 #define FIRST_TIME 0.3
+/* Seconds after which a gap of 0.1 % and of 0.5 % will do. */
+#define SHORT_WAIT 0.15
+#define LONG_WAIT  1.0
 
 struct ranked {
     size_t item;
@@ -137,15 +141,15 @@ done:
     return status;
 }
 
-enum wf_status wf_search_model(const struct wf_model *m, const struct wf_item *items, size_t count,
-                               const struct wf_search_options *o, struct wf_solution *out,
-                               struct wf_error *e)
+/* Through the solver's own branch and bound, in stages. */
+static enum wf_status by_solver(const struct wf_part *part, const struct wf_search_options *o,
+                                struct wf_solution *out, struct wf_error *e)
 {
     struct wf_solver_options s = solver_options(o, 1, NAN);
     struct wf_solution relaxed = {0};
     enum wf_status status;
     s.relax = true;
-    WF_TRY_GOTO(wf_solver_run(m, &s, &relaxed, e));
+    WF_TRY_GOTO(wf_solver_run(part->model, &s, &relaxed, e));
     if (relaxed.outcome != WF_OUTCOME_OPTIMAL || relaxed.reduced == NULL) {
         *out = relaxed; /* infeasible, or stopped */
         relaxed = (struct wf_solution){0};
@@ -159,17 +163,33 @@ enum wf_status wf_search_model(const struct wf_model *m, const struct wf_item *i
             .outcome = WF_OUTCOME_UNKNOWN, .value = NAN, .bound = relaxed.value};
         goto done;
     }
-    if (count > FEW_LOTS) {
-        status = staged(m, items, count, o, &relaxed, out, e);
+    if (part->item_count > FEW_LOTS) {
+        status = staged(part->model, part->items, part->item_count, o, &relaxed, out, e);
         goto done;
     }
     s = solver_options(o, 1, o->cutoff);
-    status = wf_solver_run(m, &s, out, e);
+    status = wf_solver_run(part->model, &s, out, e);
     if (status == WF_OK && out->x != NULL)
         out->bound = fmin(out->value, fmax(out->bound, relaxed.value));
 done:
     wf_solution_clear(&relaxed);
     return status;
+}
+
+enum wf_status wf_search_model(const struct wf_part *part, const struct wf_search_options *o,
+                               struct wf_solution *out, struct wf_error *e)
+{
+    return part->of_lots ? wf_branch(part, o, out, e) : by_solver(part, o, out, e);
+}
+
+double wf_search_gap(const struct wf_search_options *o)
+{
+    double seconds = wf_clock_seconds(o->clock);
+    if (o->clock->options->seconds > 0)
+        return o->gap;
+    return seconds > LONG_WAIT    ? fmax(o->gap, 5e-3)
+           : seconds > SHORT_WAIT ? fmax(o->gap, 1e-3)
+                                  : o->gap;
 }
 
 /* ---- Goals in order -------------------------------------------------------------------------- */
@@ -191,8 +211,7 @@ enum wf_status wf_search(const struct wf_part *part, const struct wf_search_opti
     for (size_t k = 0; k < o->goal_count; k++) {
         struct wf_solution s = {0};
         part->set_goal(part->self, o->goals[k]);
-        enum wf_status status =
-            wf_search_model(part->model, part->items, part->item_count, &now, &s, e);
+        enum wf_status status = wf_search_model(part, &now, &s, e);
         if (status != WF_OK) {
             wf_solution_clear(&s);
             wf_part_answer_clear(out);

@@ -22,6 +22,10 @@ struct wf_part {
     struct wf_model *model;
     const struct wf_item *items;
     size_t item_count;
+    int total;    /* a column that is the sum of step x weight over the items; -1: none */
+    bool of_lots; /* the use columns stand only in the rows that tie them to their own weight, in
+                     rows of nothing but use columns with coefficient 1, and in the costs: see
+                     branch.h */
     void (*set_goal)(void *self, enum wf_goal goal);
     void *self;
 };
@@ -44,9 +48,13 @@ enum wf_status wf_search(const struct wf_part *part, const struct wf_search_opti
                          struct wf_part_answer *out, struct wf_error *e) WF_MUST_USE;
 void wf_part_answer_clear(struct wf_part_answer *a);
 
-/* One model, its costs as they are. */
-enum wf_status wf_search_model(const struct wf_model *m, const struct wf_item *items, size_t count,
-                               const struct wf_search_options *o, struct wf_solution *out,
-                               struct wf_error *e) WF_MUST_USE;
+/* One search, the model's costs as they are. */
+enum wf_status wf_search_model(const struct wf_part *part, const struct wf_search_options *o,
+                               struct wf_solution *out, struct wf_error *e) WF_MUST_USE;
+
+/* The gap that will do by now. What was asked for at first; where no time was set by the user, a
+ * tenth of a per cent after a moment and half a per cent after a second: nobody waits longer for a
+ * cent. */
+double wf_search_gap(const struct wf_search_options *o);
 
 #endif

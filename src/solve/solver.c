@@ -19,9 +19,8 @@ struct run {
     bool careful;  /* the second try */
     double cutoff; /* values of interest are below; +inf: all */
     struct wf_lp *lp;
-    double *x, *reduced, *values; /* room for one a column */
-    int *columns;                 /* likewise */
-    double *dual;                 /* room for one a row */
+    double *x, *reduced; /* room for one a column */
+    double *dual;        /* room for one a row */
 };
 
 static double tolerance(double value)
@@ -81,47 +80,6 @@ static enum wf_status repair(struct run *r, struct wf_error *e)
     return status;
 }
 
-/* ---- Bounds ---------------------------------------------------------------------------------- */
-
-/* The least that d x can be for low <= x <= high. Against an infinite bound, a d that is only the
- * solver's tolerance is taken at x. */
-static double least_product(double d, double low, double high, double x)
-{
-    double at = d > 0 ? low : high;
-    if (d == 0)
-        return 0;
-    if (isinf(at))
-        return fabs(d) <= WF_SOLVER_TOLERANCE ? d * x : -HUGE_VAL;
-    return d * at;
-}
-
-/*
- * The lower bound that any duals y prove, by weak duality: with d = cost - y A,
- *     cost x = y A x + d x >= sum min(y row_low, y row_high) + sum min(d low, d high).
- * Fills reduced with d. Duals of a sign that proves nothing are set to 0.
- */
-static double dual_bound(struct run *r)
-{
-    double bound = wf_model_offset(r->m);
-    for (int j = 0; j < wf_model_columns(r->m); j++)
-        r->reduced[j] = wf_model_cost(r->m, j);
-    for (int i = 0; i < wf_model_rows(r->m); i++) {
-        double at = r->dual[i] > 0 ? wf_model_row_low(r->m, i) : wf_model_row_high(r->m, i);
-        if (r->dual[i] == 0 || isinf(at)) {
-            r->dual[i] = 0;
-            continue;
-        }
-        bound += r->dual[i] * at;
-        int count = wf_model_row_terms(r->m, i, r->columns, r->values);
-        for (int k = 0; k < count; k++)
-            r->reduced[r->columns[k]] -= r->dual[i] * r->values[k];
-    }
-    for (int j = 0; j < wf_model_columns(r->m); j++)
-        bound += least_product(r->reduced[j], wf_model_low(r->m, j), wf_model_high(r->m, j),
-                               r->x[j]);
-    return bound;
-}
-
 /* ---- Conclusions ----------------------------------------------------------------------------- */
 
 static enum wf_status without_point(struct run *r, enum wf_outcome outcome, double bound)
@@ -158,12 +116,14 @@ static enum wf_status with_point(struct run *r, bool optimal, double bound, stru
     return WF_OK;
 }
 
-static enum wf_status conclude_relaxed(struct run *r, struct wf_error *e)
+static enum wf_status conclude_relaxed(struct run *r, double bound, struct wf_error *e)
 {
     tidy(r, r->x);
     if (!holds(r, r->x))
         return refuse_point(r, e);
-    WF_TRY(with_point(r, true, dual_bound(r), e));
+    WF_TRY(with_point(r, true, bound, e));
+    if (r->out->outcome != WF_OUTCOME_OPTIMAL)
+        return WF_OK;
     r->out->dual = r->dual;
     r->out->reduced = r->reduced;
     r->dual = r->reduced = NULL;
@@ -230,14 +190,14 @@ static enum wf_status branch_and_bound(struct run *r, double root, struct wf_err
 
 static enum wf_status solve(struct run *r, struct wf_error *e)
 {
-    struct wf_lp_answer a = {.x = r->x, .dual = r->dual};
+    struct wf_lp_answer a = {.x = r->x, .dual = r->dual, .reduced = r->reduced};
     wf_lp_limit(r->lp, r->o->seconds);
     WF_TRY(wf_lp_solve(r->lp, r->cutoff, &a, e));
     if (a.outcome == WF_OUTCOME_UNBOUNDED)
         return unbounded(r, e);
     if (a.outcome != WF_OUTCOME_OPTIMAL)
         return without_point(r, a.outcome, a.value);
-    return r->o->relax ? conclude_relaxed(r, e) : branch_and_bound(r, a.value, e);
+    return r->o->relax ? conclude_relaxed(r, a.value, e) : branch_and_bound(r, a.value, e);
 }
 
 static bool allocate(struct run *r)
@@ -245,10 +205,8 @@ static bool allocate(struct run *r)
     size_t rows = (size_t)wf_model_rows(r->m), columns = (size_t)wf_model_columns(r->m);
     r->x = wf_alloc(columns, sizeof *r->x);
     r->reduced = wf_alloc(columns, sizeof *r->reduced);
-    r->values = wf_alloc(columns, sizeof *r->values);
-    r->columns = wf_alloc(columns, sizeof *r->columns);
     r->dual = wf_alloc(rows, sizeof *r->dual);
-    return r->x && r->reduced && r->values && r->columns && r->dual;
+    return r->x && r->reduced && r->dual;
 }
 
 static enum wf_status attempt(struct run *r, struct wf_error *e)
@@ -264,8 +222,6 @@ done:
     wf_lp_close(r->lp);
     wf_free(r->x);
     wf_free(r->reduced);
-    wf_free(r->values);
-    wf_free(r->columns);
     wf_free(r->dual);
     return status;
 }

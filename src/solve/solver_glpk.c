@@ -7,6 +7,7 @@
  * thread go with it; so each lp remembers the serial number of the environment it was made in.
  * Indices are from 1 inside GLPK; they are shifted where a model goes in and numbers come out.
  */
+#include "solve/program.h"
 #include "solve/solver_claim.h"
 
 #include "base/alloc.h"
@@ -21,11 +22,11 @@
 #include <string.h>
 #include <time.h>
 
-#define SAID_MAX         512  /* bytes kept of what GLPK prints */
+#define SAID_MAX         512  /* bytes kept of what GLPK says of an abort */
+#define EXACTNESS        1e-9 /* of bounds and reduced costs: at GLPK's 1e-7, values were 1e-5 off */
 #define ITERATIONS_LEAST 1000 /* of one simplex run, before it is taken to cycle ... */
 #define ITERATIONS_EACH  50   /* ... and for each row and column */
-#define WHOLE            1e-5 /* what misses a whole number by less counts as whole: GLPK's default */
-#define WHOLE_CAREFUL    1e-9
+#define WHOLE            1e-9 /* what misses a whole number by less counts as whole */
 #define PROGRESS_EVERY   0.1 /* s */
 
 /* The state of GLPK's own per-thread global. */
@@ -37,15 +38,16 @@ static _Thread_local struct {
 
 struct wf_lp {
     glp_prob *p;
-    unsigned long serial; /* of the environment that p belongs to */
-    int rows, columns;
-    bool senseless; /* a call made no sense */
-    bool repriced;  /* costs changed since the last solve */
-    double limit;   /* s on the clock of now(); +inf: none */
-    int *index;     /* a row as GLPK takes it: columns + 1 of each */
+    unsigned long serial;      /* of the environment that p belongs to */
+    struct wf_program program; /* the same in our own arrays, to check answers with */
+    bool senseless;            /* a call made no sense */
+    bool repriced;             /* costs changed since the last solve */
+    double limit;              /* s on the clock of now(); +inf: none */
+    double *dual, *reduced;    /* room for one a row, one a column */
+    int *index;                /* a row as GLPK takes it: columns + 1 of each */
     double *value;
     jmp_buf back;
-    char said[SAID_MAX]; /* the last that GLPK printed in this work */
+    char said[SAID_MAX]; /* by GLPK, of its abort */
     size_t said_length;
 };
 
@@ -77,15 +79,15 @@ static void leave(void)
     environment.ours = false;
 }
 
-/* Keeps the newest whole pieces; returning non-zero keeps them off the terminal. */
+/* Keeps what GLPK says of an abort and drops its chatter; returning non-zero keeps both off the
+ * terminal. */
 static int on_text(void *info, const char *text)
 {
     struct wf_lp *lp = info;
-    size_t length = strnlen(text, SAID_MAX - 1);
-    if (length >= SAID_MAX - lp->said_length)
-        lp->said_length = 0;
-    for (size_t i = 0; i < length; i++)
-        lp->said[lp->said_length++] = text[i] == '\n' ? ' ' : text[i];
+    if (glp_at_error() == 0)
+        return 1;
+    for (const char *c = text; *c != '\0' && lp->said_length < SAID_MAX - 1; c++)
+        lp->said[lp->said_length++] = *c == '\n' ? ' ' : *c;
     lp->said[lp->said_length] = '\0';
     return 1;
 }
@@ -149,67 +151,72 @@ static int bound_type(double low, double high)
     return isfinite(high) ? GLP_UP : GLP_FR;
 }
 
-static void load_row(struct wf_lp *lp, const struct wf_model *m, int row)
+static void load_rows(struct wf_lp *lp)
 {
-    int count = wf_model_row_terms(m, row, lp->index + 1, lp->value + 1);
-    for (int k = 1; k <= count; k++)
-        lp->index[k]++;
-    glp_set_mat_row(lp->p, row + 1, count, lp->index, lp->value);
-    wf_lp_row(lp, row, wf_model_row_low(m, row), wf_model_row_high(m, row));
+    const struct wf_program *p = &lp->program;
+    glp_add_rows(lp->p, p->rows);
+    for (int i = 0; i < p->rows; i++) {
+        int count = p->start[i + 1] - p->start[i];
+        for (int k = 0; k < count; k++) {
+            lp->index[k + 1] = p->index[p->start[i] + k] + 1;
+            lp->value[k + 1] = p->value[p->start[i] + k];
+        }
+        glp_set_mat_row(lp->p, i + 1, count, lp->index, lp->value);
+        wf_lp_row(lp, i, p->row_low[i], p->row_high[i]);
+    }
 }
 
-static void load_column(struct wf_lp *lp, const struct wf_model *m, int column)
+/* A column's kind resets its bounds, so it goes first. */
+static void load_columns(struct wf_lp *lp, const struct wf_model *m)
 {
-    glp_set_col_kind(lp->p, column + 1, wf_model_integer(m, column) ? GLP_IV : GLP_CV);
-    wf_lp_bounds(lp, column, wf_model_low(m, column), wf_model_high(m, column));
-    glp_set_obj_coef(lp->p, column + 1, wf_model_cost(m, column));
+    const struct wf_program *p = &lp->program;
+    glp_add_cols(lp->p, p->columns);
+    for (int j = 0; j < p->columns; j++) {
+        glp_set_col_kind(lp->p, j + 1, wf_model_integer(m, j) ? GLP_IV : GLP_CV);
+        wf_lp_bounds(lp, j, p->low[j], p->high[j]);
+        wf_lp_cost(lp, j, p->cost[j]);
+    }
+    glp_set_obj_coef(lp->p, 0, p->offset);
 }
 
 static void load(struct wf_lp *lp, void *data)
 {
     const struct wf_model *m = *(const struct wf_model **)data;
     lp->p = glp_create_prob();
-    glp_add_rows(lp->p, lp->rows);
-    glp_add_cols(lp->p, lp->columns);
-    for (int j = 0; j < lp->columns; j++)
-        load_column(lp, m, j);
-    for (int i = 0; i < lp->rows; i++)
-        load_row(lp, m, i);
-    glp_set_obj_coef(lp->p, 0, wf_model_offset(m));
+    load_columns(lp, m);
+    load_rows(lp);
     glp_scale_prob(lp->p, GLP_SF_AUTO);
     glp_adv_basis(lp->p, 0);
+    lp->repriced = false;
 }
 
-static struct wf_lp *allocate(const struct wf_model *m)
+static bool allocate(struct wf_lp *lp, const struct wf_model *m)
 {
-    struct wf_lp *lp = wf_alloc(1, sizeof *lp);
-    if (!lp)
-        return NULL;
-    lp->rows = wf_model_rows(m);
-    lp->columns = wf_model_columns(m);
-    lp->limit = HUGE_VAL;
-    lp->index = wf_alloc((size_t)lp->columns + 1, sizeof *lp->index);
-    lp->value = wf_alloc((size_t)lp->columns + 1, sizeof *lp->value);
-    if (lp->index && lp->value && enter(lp))
-        return lp;
-    wf_free(lp->index);
-    wf_free(lp->value);
-    wf_free(lp);
-    return NULL;
+    size_t rows = (size_t)wf_model_rows(m), columns = (size_t)wf_model_columns(m);
+    lp->dual = wf_alloc(rows, sizeof *lp->dual);
+    lp->reduced = wf_alloc(columns, sizeof *lp->reduced);
+    lp->index = wf_alloc(columns + 1, sizeof *lp->index);
+    lp->value = wf_alloc(columns + 1, sizeof *lp->value);
+    return lp->dual && lp->reduced && lp->index && lp->value && wf_program_init(&lp->program, m) &&
+           enter(lp);
 }
 
 enum wf_status wf_lp_open(const struct wf_model *m, struct wf_lp **out, struct wf_error *e)
 {
     *out = NULL;
     WF_TRY(wf_model_check(m, e));
-    struct wf_lp *lp = allocate(m);
-    if (!lp)
-        return wf_error_add(e, WF_MEMORY, "out of memory");
-    enum wf_status status = guarded(lp, load, &m, e);
-    if (status == WF_OK)
-        *out = lp;
-    else
-        wf_lp_close(lp);
+    enum wf_status status = WF_MEMORY;
+    struct wf_lp *lp = wf_alloc(1, sizeof *lp);
+    if (!lp || !allocate(lp, m)) {
+        wf_error_add(e, WF_MEMORY, "out of memory");
+        goto done;
+    }
+    lp->limit = HUGE_VAL;
+    WF_TRY_GOTO(guarded(lp, load, &m, e));
+    *out = lp;
+    lp = NULL;
+done:
+    wf_lp_close(lp);
     return status;
 }
 
@@ -221,6 +228,9 @@ void wf_lp_close(struct wf_lp *lp)
         glp_delete_prob(lp->p);
         leave();
     }
+    wf_program_clear(&lp->program);
+    wf_free(lp->dual);
+    wf_free(lp->reduced);
     wf_free(lp->index);
     wf_free(lp->value);
     wf_free(lp);
@@ -238,33 +248,45 @@ static bool sensible(struct wf_lp *lp, int index, int count, double low, double 
 
 void wf_lp_bounds(struct wf_lp *lp, int column, double low, double high)
 {
-    if (sensible(lp, column, lp->columns, low, high))
-        glp_set_col_bnds(lp->p, column + 1, bound_type(low, high), low, high);
+    if (!sensible(lp, column, lp->program.columns, low, high))
+        return;
+    lp->program.low[column] = low;
+    lp->program.high[column] = high;
+    glp_set_col_bnds(lp->p, column + 1, bound_type(low, high), low, high);
 }
 
 void wf_lp_row(struct wf_lp *lp, int row, double low, double high)
 {
-    if (sensible(lp, row, lp->rows, low, high))
-        glp_set_row_bnds(lp->p, row + 1, bound_type(low, high), low, high);
+    if (!sensible(lp, row, lp->program.rows, low, high))
+        return;
+    lp->program.row_low[row] = low;
+    lp->program.row_high[row] = high;
+    glp_set_row_bnds(lp->p, row + 1, bound_type(low, high), low, high);
 }
 
 void wf_lp_cost(struct wf_lp *lp, int column, double cost)
 {
-    if (!sensible(lp, column, lp->columns, cost, cost))
+    if (!sensible(lp, column, lp->program.columns, cost, cost))
         return;
+    lp->program.cost[column] = cost;
     glp_set_obj_coef(lp->p, column + 1, cost);
     lp->repriced = true;
 }
 
 /* ---- Linear programs ------------------------------------------------------------------------- */
 
-/* The first that ends in a row of the table below is believed. */
+/*
+ * GLPK's dual simplex, started where it last ended, now and then (about once in 10^4 solves of a
+ * grist) calls a program infeasible that is not. So what it says is believed when its own duals
+ * prove it; else the next attempt is made. Only the last is believed in any case.
+ */
 static const struct attempt {
     int method;
     int presolve;
     bool afresh; /* from the basis of all rows, not from where the last solve ended */
 } attempts[] = {
     {GLP_DUALP, GLP_OFF, false},
+    {GLP_DUALP, GLP_OFF, true},
     {GLP_PRIMAL, GLP_OFF, true},
     {GLP_PRIMAL, GLP_ON, true},
 };
@@ -316,49 +338,95 @@ static void run_simplex(struct wf_lp *lp, const struct attempt *how, struct simp
     o.meth = lp->repriced ? GLP_PRIMAL : how->method;
     o.presolve = how->presolve;
     o.tm_lim = milliseconds_left(lp);
-    o.it_lim = ITERATIONS_LEAST + ITERATIONS_EACH * (lp->rows + lp->columns);
+    o.tol_bnd = o.tol_dj = EXACTNESS;
+    o.it_lim = ITERATIONS_LEAST + ITERATIONS_EACH * (lp->program.rows + lp->program.columns);
     o.obj_ul = isinf(s->cutoff) ? DBL_MAX : s->cutoff;
     if (how->afresh)
         glp_std_basis(lp->p);
     s->code = glp_simplex(lp->p, &o);
     s->status = glp_get_status(lp->p);
     s->verdict = verdict_on(simplex_verdicts, WF_COUNT_OF(simplex_verdicts), s->code, s->status);
+    lp->repriced = false;
+}
+
+/* The bound that GLPK's duals prove, and with it lp->dual and lp->reduced. */
+static double proved_bound(struct wf_lp *lp)
+{
+    for (int i = 0; i < lp->program.rows; i++)
+        lp->dual[i] = glp_get_row_dual(lp->p, i + 1);
+    return wf_program_bound(&lp->program, lp->dual, lp->reduced);
+}
+
+/* +1: the variable is below its lower bound in GLPK's basis, -1: above its upper one. */
+static double side_of(const struct wf_lp *lp, int variable)
+{
+    int column = variable - lp->program.rows;
+    if (column > 0)
+        return glp_get_col_prim(lp->p, column) < lp->program.low[column - 1] ? 1 : -1;
+    return glp_get_row_prim(lp->p, variable) < lp->program.row_low[variable - 1] ? 1 : -1;
+}
+
+/* The row of GLPK's tableau that cannot be met, as duals: its variable, rows first, less what the
+ * variables outside the basis can make of it. False: GLPK names none. */
+static bool read_ray(struct wf_lp *lp)
+{
+    int rows = lp->program.rows, variable = glp_get_unbnd_ray(lp->p);
+    if (variable == 0 || !glp_bf_exists(lp->p))
+        return false;
+    if ((variable <= rows ? glp_get_row_stat(lp->p, variable)
+                          : glp_get_col_stat(lp->p, variable - rows)) != GLP_BS)
+        return false;
+    double side = side_of(lp, variable);
+    int count = glp_eval_tab_row(lp->p, variable, lp->index, lp->value);
+    for (int i = 0; i < rows; i++)
+        lp->dual[i] = i + 1 == variable ? side : 0;
+    for (int k = 1; k <= count; k++)
+        if (lp->index[k] <= rows)
+            lp->dual[lp->index[k] - 1] = -side * lp->value[k];
+    return true;
+}
+
+/* Fills the answer's outcome and value; true where they are proved. */
+static bool settle(struct wf_lp *lp, const struct simplex *s)
+{
+    struct wf_lp_answer *a = s->answer;
+    a->outcome = s->verdict->outcome;
+    if (s->code == GLP_EOBJUL) {
+        a->value = proved_bound(lp);
+        return a->value >= s->cutoff;
+    }
+    if (a->outcome == WF_OUTCOME_OPTIMAL) {
+        double value = glp_get_obj_val(lp->p);
+        a->value = fmin(value, proved_bound(lp));
+        if (a->value >= s->cutoff)
+            a->outcome = WF_OUTCOME_INFEASIBLE;
+        return value - a->value <= WF_SOLVER_TOLERANCE * fmax(1, fabs(value));
+    }
+    a->value = a->outcome == WF_OUTCOME_INFEASIBLE ? HUGE_VAL : -HUGE_VAL;
+    return a->outcome != WF_OUTCOME_INFEASIBLE ||
+           (read_ray(lp) && wf_program_refuted(&lp->program, lp->dual, lp->reduced));
 }
 
 static void read_point(const struct wf_lp *lp, const struct wf_lp_answer *a)
 {
-    for (int j = 0; a->x && j < lp->columns; j++)
+    for (int j = 0; a->x && j < lp->program.columns; j++)
         a->x[j] = glp_get_col_prim(lp->p, j + 1);
-    for (int j = 0; a->reduced && j < lp->columns; j++)
-        a->reduced[j] = glp_get_col_dual(lp->p, j + 1);
-    for (int i = 0; a->dual && i < lp->rows; i++)
-        a->dual[i] = glp_get_row_dual(lp->p, i + 1);
-}
-
-static void read_answer(const struct wf_lp *lp, const struct simplex *s)
-{
-    struct wf_lp_answer *a = s->answer;
-    a->outcome = s->verdict->outcome;
-    a->value = a->outcome == WF_OUTCOME_INFEASIBLE ? HUGE_VAL : -HUGE_VAL;
-    if (s->code == GLP_EOBJUL)
-        a->value = s->cutoff;
-    if (a->outcome != WF_OUTCOME_OPTIMAL)
-        return;
-    a->value = glp_get_obj_val(lp->p);
-    if (a->value >= s->cutoff)
-        a->outcome = WF_OUTCOME_INFEASIBLE;
-    else
-        read_point(lp, a);
+    for (int j = 0; a->reduced && j < lp->program.columns; j++)
+        a->reduced[j] = lp->reduced[j];
+    for (int i = 0; a->dual && i < lp->program.rows; i++)
+        a->dual[i] = lp->dual[i];
 }
 
 static void solve(struct wf_lp *lp, void *data)
 {
     struct simplex *s = data;
-    for (size_t i = 0; i < WF_COUNT_OF(attempts) && !s->verdict; i++)
+    bool settled = false;
+    for (size_t i = 0; i < WF_COUNT_OF(attempts) && !settled; i++) {
         run_simplex(lp, &attempts[i], s);
-    lp->repriced = false;
-    if (s->verdict)
-        read_answer(lp, s);
+        settled = s->verdict && settle(lp, s);
+    }
+    if (s->verdict && s->answer->outcome == WF_OUTCOME_OPTIMAL)
+        read_point(lp, s->answer);
 }
 
 /* The gate of all later calls: a lost or a misused lp says so. */
@@ -433,7 +501,7 @@ static void on_node(glp_tree *tree, void *info)
 static void add_cutoff_row(struct wf_lp *lp, double cutoff)
 {
     int row = glp_add_rows(lp->p, 1), count = 0;
-    for (int j = 1; j <= lp->columns; j++) {
+    for (int j = 1; j <= lp->program.columns; j++) {
         if (glp_get_obj_coef(lp->p, j) == 0)
             continue;
         lp->index[++count] = j;
@@ -457,8 +525,9 @@ static void run_search(struct wf_lp *lp, struct search *s)
     o.tm_lim = milliseconds_left(lp);
     o.cb_func = on_node;
     o.cb_info = s;
-    o.tol_int = s->careful ? WHOLE_CAREFUL : WHOLE;
+    o.tol_int = WHOLE;
     o.presolve = s->careful ? GLP_OFF : GLP_ON;
+    o.pp_tech = GLP_PP_ROOT;
     if (s->careful) {
         struct simplex root = {.cutoff = HUGE_VAL};
         run_simplex(lp, &attempts[1], &root);
@@ -476,7 +545,7 @@ static void search(struct wf_lp *lp, void *data)
         add_cutoff_row(lp, s->cutoff);
     run_search(lp, s);
     if (s->status == GLP_OPT || s->status == GLP_FEAS)
-        for (int j = 0; j < lp->columns; j++)
+        for (int j = 0; j < lp->program.columns; j++)
             s->claim->x[j] = glp_mip_col_val(lp->p, j + 1);
     if (s->status == GLP_OPT)
         s->claim->bound = glp_mip_obj_val(lp->p);

@@ -1,5 +1,5 @@
-/* json_out.c: see json_out.h. */
-#include "report/json_out.h"
+/* json_put.c: see json_put.h. */
+#include "report/json_put.h"
 
 #include "base/number.h"
 #include "base/utf8.h"
@@ -28,7 +28,7 @@ static void add_escaped(struct wf_text *out, const char *s)
 }
 
 /* What stands before a value: a comma, a new line or a space, and the key. */
-static void lead(struct wf_json_out *j, const char *key)
+static void lead(struct wf_json_put *j, const char *key)
 {
     bool *begun = &j->begun[j->depth], flat = j->flat[j->depth];
     if (*begun)
@@ -44,7 +44,7 @@ static void lead(struct wf_json_out *j, const char *key)
     }
 }
 
-void wf_json_open(struct wf_json_out *j, const char *key, char bracket, bool flat)
+void wf_put_open(struct wf_json_put *j, const char *key, char bracket, bool flat)
 {
     lead(j, key);
     wf_text_add(j->out, "%c", bracket);
@@ -58,7 +58,7 @@ void wf_json_open(struct wf_json_out *j, const char *key, char bracket, bool fla
     j->flat[j->depth] = flat;
 }
 
-void wf_json_close(struct wf_json_out *j, char bracket)
+void wf_put_close(struct wf_json_put *j, char bracket)
 {
     bool begun = j->begun[j->depth], flat = j->flat[j->depth];
     j->depth--;
@@ -69,7 +69,7 @@ void wf_json_close(struct wf_json_out *j, char bracket)
     wf_text_add(j->out, "%c%s", bracket, j->depth == 0 ? "\n" : "");
 }
 
-void wf_json_string(struct wf_json_out *j, const char *key, const char *value)
+void wf_put_string(struct wf_json_put *j, const char *key, const char *value)
 {
     if (!value)
         return;
@@ -77,7 +77,7 @@ void wf_json_string(struct wf_json_out *j, const char *key, const char *value)
     add_escaped(j->out, value);
 }
 
-void wf_json_number(struct wf_json_out *j, const char *key, double value)
+void wf_put_number(struct wf_json_put *j, const char *key, double value)
 {
     char text[WF_NUMBER_TEXT_MAX];
     if (!wf_number_print(value, text))
@@ -86,13 +86,13 @@ void wf_json_number(struct wf_json_out *j, const char *key, double value)
     wf_text_add(j->out, "%s", text);
 }
 
-void wf_json_count(struct wf_json_out *j, const char *key, size_t value)
+void wf_put_count(struct wf_json_put *j, const char *key, size_t value)
 {
     lead(j, key);
     wf_text_add(j->out, "%zu", value);
 }
 
-void wf_json_bool(struct wf_json_out *j, const char *key, bool value)
+void wf_put_bool(struct wf_json_put *j, const char *key, bool value)
 {
     lead(j, key);
     wf_text_add(j->out, "%s", value ? "true" : "false");

@@ -1,0 +1,153 @@
+/* brewhouse.c: the equipment: volumes, efficiency, scales. */
+#include "pantry/fields.h"
+#include "pantry/limits.h"
+#include "pantry/source_file.h"
+#include "pantry/words.h"
+#include "wortfit/pantry.h"
+
+#include "base/alloc.h"
+#include "base/try.h"
+
+#define MASH_LEAST_L_KG      0.5
+#define MASH_MOST_L_KG       20.0
+#define ABSORPTION_MOST_L_KG 5.0
+#define GRAIN_LEAST_C        (-20.0)
+#define GRAIN_MOST_C         50.0
+
+void wf_brewhouse_default(enum wf_units units, struct wf_brewhouse *b)
+{
+    *b = (struct wf_brewhouse){
+        .name = "",
+        .batch_l = 20,
+        .efficiency = 0.75,
+        .boil_minutes = 60,
+        .evaporation_l_h = 3,
+        .step_malt_kg = 0.05,
+        .step_specialty_kg = 0.01,
+        .step_hop_g = 1,
+        .least_malt_kg = 0.03,
+        .least_hop_g = 3,
+        .absorption_l_kg = 1,
+        .mash_l_kg = 3,
+        .grain_celsius = 20,
+        .law = WF_TINSETH,
+    };
+    if (units != WF_UNITS_US)
+        return;
+    b->batch_l = 5 * WF_L_PER_US_GAL;
+    b->step_malt_kg = 0.1 * WF_KG_PER_LB;
+    b->step_specialty_kg = 0.5 * WF_KG_PER_OZ;
+    b->step_hop_g = 0.05 * WF_KG_PER_OZ * 1000;
+    b->least_malt_kg = 1 * WF_KG_PER_OZ;
+    b->least_hop_g = 0.1 * WF_KG_PER_OZ * 1000;
+}
+
+/* ---- Tables ---------------------------------------------------------------------------------- */
+
+struct brewhouse_file {
+    struct wf_brewhouse b;
+    int law;
+};
+#define ROW struct brewhouse_file
+
+static const struct wf_json_field scale_fields[] = {
+    {WF_FIGURE("malt", ROW, b.step_malt_kg, MASS, WF_LEAST_STEP_KG, WF_MOST_KG)},
+    {WF_FIGURE("specialty", ROW, b.step_specialty_kg, MASS, WF_LEAST_STEP_KG, WF_MOST_KG)},
+    {WF_FIGURE("hop", ROW, b.step_hop_g, MASS, WF_LEAST_STEP_KG, WF_MOST_KG), .scale = 1000},
+};
+static const struct wf_json_field least_fields[] = {
+    {WF_FIGURE("malt", ROW, b.least_malt_kg, MASS, 0, WF_MOST_KG)},
+    {WF_FIGURE("hop", ROW, b.least_hop_g, MASS, 0, WF_MOST_KG), .scale = 1000},
+};
+static const struct wf_json_field mash_fields[] = {
+    {WF_FIGURE("liquor", ROW, b.mash_l_kg, SPECIFIC_VOLUME, MASH_LEAST_L_KG, MASH_MOST_L_KG)},
+    {WF_FIGURE("dead_space", ROW, b.dead_space_l, VOLUME, 0, WF_MOST_BATCH_L)},
+    {WF_FIGURE("grain", ROW, b.grain_celsius, TEMPERATURE, GRAIN_LEAST_C, GRAIN_MOST_C)},
+};
+
+static const struct wf_json_table scale_table = WF_TABLE(scale_fields);
+static const struct wf_json_table least_table = WF_TABLE(least_fields);
+static const struct wf_json_table mash_table = WF_TABLE(mash_fields);
+
+static const struct wf_json_field brewhouse_fields[] = {
+    {.key = "brewhouse",
+     .read = wf_json_text,
+     .offset = WF_JSON_AT(ROW, b.name, const char *),
+     .high = 200,
+     .required = true},
+    {WF_FIGURE("batch", ROW, b.batch_l, VOLUME, WF_LEAST_BATCH_L, WF_MOST_BATCH_L)},
+    {WF_FIGURE("efficiency", ROW, b.efficiency, SHARE, WF_LEAST_EFFICIENCY, 1)},
+    {WF_FIGURE("boil", ROW, b.boil_minutes, TIME, 0, WF_MOST_MINUTES)},
+    {WF_FIGURE("evaporation", ROW, b.evaporation_l_h, RATE, 0, WF_MOST_BATCH_L)},
+    {WF_FIGURE("kettle_loss", ROW, b.kettle_loss_l, VOLUME, 0, WF_MOST_BATCH_L)},
+    {WF_FIGURE("absorption", ROW, b.absorption_l_kg, SPECIFIC_VOLUME, 0, ABSORPTION_MOST_L_KG)},
+    {.key = "scale", .read = wf_json_object, .table = &scale_table},
+    {.key = "least", .read = wf_json_object, .table = &least_table},
+    {.key = "mash", .read = wf_json_object, .table = &mash_table},
+    {.key = "utilisation",
+     .read = wf_json_word,
+     .offset = WF_JSON_AT(ROW, law, int),
+     .words = wf_law_words},
+};
+
+static void brewhouse_after(struct wf_json *j, const struct cJSON *node, void *at)
+{
+    struct brewhouse_file *file = at;
+    struct wf_brewhouse *b = &file->b;
+    b->law = (enum wf_utilisation_law)file->law;
+    b->batch_given = wf_json_has(node, "batch");
+    b->boil_given = wf_json_has(node, "boil");
+    if (b->kettle_loss_l >= b->batch_l)
+        wf_json_refuse_read(j, wf_json_member(node, "kettle_loss"),
+                            "leaves nothing of a batch of %.1f L", b->batch_l);
+}
+
+static const struct wf_json_table brewhouse_table = {
+    .fields = brewhouse_fields,
+    .field_count = WF_COUNT_OF(brewhouse_fields),
+    .after = brewhouse_after,
+};
+
+/* ---- Reading --------------------------------------------------------------------------------- */
+
+enum wf_status wf_brewhouse_parse(const char *name, const char *text, size_t length,
+                                  enum wf_units units, struct wf_brewhouse **out,
+                                  struct wf_error *e)
+{
+    const struct wf_json_source source = {name, text, length};
+    struct brewhouse_file file = {0};
+    enum wf_status status = WF_OK;
+    *out = NULL;
+    struct wf_arena *arena = wf_arena_new();
+    struct wf_brewhouse *b = arena ? wf_arena_alloc(arena, 1, sizeof *b) : NULL;
+    if (!b) {
+        status = wf_json_out_of_memory(&source, e);
+        goto done;
+    }
+    wf_brewhouse_default(units, &file.b);
+    WF_TRY_GOTO(wf_json_read(&source, &brewhouse_table, NULL, arena, &file, e));
+    *b = file.b;
+    b->arena = arena;
+    *out = b;
+    arena = NULL; /* handed over */
+done:
+    wf_arena_free(arena);
+    return status;
+}
+
+enum wf_status wf_brewhouse_read(const char *path, enum wf_units units, struct wf_brewhouse **out,
+                                 struct wf_error *e)
+{
+    struct wf_source_file file;
+    *out = NULL;
+    WF_TRY(wf_source_file_open(path, &file, e));
+    enum wf_status status = wf_brewhouse_parse(file.name, file.text, file.length, units, out, e);
+    wf_source_file_close(&file);
+    return status;
+}
+
+void wf_brewhouse_free(struct wf_brewhouse *b)
+{
+    if (b)
+        wf_arena_free(b->arena);
+}

@@ -1,0 +1,27 @@
+/* recipe_file.h: a recipe file as its table (recipe_table.c) leaves it. */
+#ifndef WF_RECIPE_FILE_H
+#define WF_RECIPE_FILE_H
+
+#include "pantry/recipe_lines.h"
+
+struct wf_recipe_file {
+    struct wf_recipe r;
+    double batch_l, kettle_batch_l; /* NaN: not given */
+    int status, law, family;
+    struct wf_json_list malts, hops, wishes, proof_list;
+    struct wf_proof proof;
+    double computed;                /* figures that are reckoned anew go here */
+    const char *const *reasons;     /* checked, not kept */
+    struct wf_recipe_file *closest; /* or NULL */
+};
+
+struct wf_recipe_wish_row {
+    struct wf_wish_result wish;
+    int kind;
+};
+
+/* Read into a struct wf_recipe_file; the user is a struct wf_recipe_reading. */
+extern const struct wf_json_table wf_recipe_table;
+extern const struct wf_json_table wf_recipe_wish_table, wf_recipe_proof_table;
+
+#endif

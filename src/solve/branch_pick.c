@@ -1,0 +1,208 @@
+/*
+ * What to branch on. Candidates are the lots that the point leaves below their least weight, or that a count leaves
+ * open, and the columns that are not whole. Each is judged by what its two sides have raised the bound
+ * by so far (pseudo-costs), and while too little is known, by trying both (reliability branching: Achterberg, Koch
+ * and Martin, Operations Research Letters 33, 2005). A side on which nothing better can be decides the matter.
+ */
+#include "solve/branch_tree.h"
+
+#include "base/try.h"
+
+#include <math.h>
+
+#define WHOLE_TOLERANCE 1e-6
+/* Tries of a side after which its mean is trusted. */
+#define TRUSTED 4
+/* Candidates that are tried at a node, at most. */
+#define TRIED_MOST 8
+
+struct candidate {
+    int column;
+    bool use;        /* decide the lot; else bound the column */
+    double at;       /* its value in the point */
+    double urgency;  /* who is looked at first */
+    double gain[2];  /* expected or tried: down or out, up or in */
+};
+
+struct pick {
+    struct wf_tree *t;
+    double bound; /* of the node */
+    struct candidate list[TRIED_MOST];
+    int count;
+};
+
+/* ---- Candidates ------------------------------------------------------------------------------ */
+
+static void add(struct pick *p, struct candidate c)
+{
+    int at = p->count < TRIED_MOST ? p->count++ : TRIED_MOST - 1;
+    if (at == TRIED_MOST - 1 && p->count == TRIED_MOST && p->list[at].urgency >= c.urgency &&
+        p->list[at].column >= 0)
+        return;
+    for (; at > 0 && p->list[at - 1].urgency < c.urgency; at--)
+        p->list[at] = p->list[at - 1];
+    p->list[at] = c;
+}
+
+static void add_uses(struct pick *p)
+{
+    const struct wf_tree *t = p->t;
+    for (int k = 0; k < t->s->lot_count; k++) {
+        const struct wf_lot *lot = &t->s->lots[k];
+        if (t->state[k] != WF_LOT_OPEN || !(t->x[k] > WHOLE_TOLERANCE))
+            continue;
+        bool below = t->x[k] < lot->least - WHOLE_TOLERANCE;
+        if (!below && !(lot->charge > 0))
+            continue;
+        double part = below ? t->x[k] / lot->least : t->x[k] / fmax(t->high[k], 1);
+        add(p, (struct candidate){k, true, t->x[k], 10 + fmin(part, 1 - part) + lot->charge, {0}});
+    }
+}
+
+static void add_columns(struct pick *p)
+{
+    const struct wf_tree *t = p->t;
+    for (int j = 0; j < wf_model_columns(t->s->lp); j++) {
+        double away = fabs(t->x[j] - round(t->x[j]));
+        if (!wf_model_integer(t->s->lp, j) || away <= WHOLE_TOLERANCE)
+            continue;
+        add(p, (struct candidate){
+                   j, false, t->x[j], away * (1e-6 + fabs(wf_model_cost(t->s->lp, j))), {0}});
+    }
+}
+
+/* An undecided lot of a count that the point misses; -1: the counts hold. */
+static int lot_for_count(const struct wf_tree *t)
+{
+    for (int i = 0; i < t->s->count_rows; i++) {
+        const struct wf_count_row *c = &t->s->counts[i];
+        int used = 0, most = -1, least = -1;
+        for (int k = 0; k < c->count; k++) {
+            int lot = c->lots[k];
+            used += t->x[lot] > WHOLE_TOLERANCE;
+            if (t->state[lot] != WF_LOT_OPEN)
+                continue;
+            if (t->x[lot] > WHOLE_TOLERANCE && (most < 0 || t->x[lot] < t->x[most]))
+                most = lot;
+            if (t->x[lot] <= WHOLE_TOLERANCE && (least < 0 || t->reduced[lot] < t->reduced[least]))
+                least = lot;
+        }
+        if (used > c->high + 1e-9 && most >= 0)
+            return most;
+        if (used < c->low - 1e-9 && least >= 0)
+            return least;
+    }
+    return -1;
+}
+
+/* ---- The two sides --------------------------------------------------------------------------- */
+
+static struct wf_node side(const struct wf_tree *t, const struct candidate *c, int up)
+{
+    struct wf_node n = {.column = c->column, .low = -(double)INFINITY, .high = INFINITY};
+    if (c->use)
+        n.state = up ? WF_LOT_IN : WF_LOT_OUT;
+    else if (up)
+        n.low = floor(c->at + WHOLE_TOLERANCE) + 1;
+    else
+        n.high = floor(c->at + WHOLE_TOLERANCE);
+    (void)t;
+    return n;
+}
+
+/* How far the side moves the column, in which its gains are measured. */
+static double distance(const struct candidate *c, int up)
+{
+    if (c->use)
+        return 1;
+    double part = c->at - floor(c->at);
+    return fmax(up ? 1 - part : part, 1e-3);
+}
+
+static struct wf_gain *gains(const struct wf_tree *t, const struct candidate *c, int up)
+{
+    return &t->gains[4 * c->column + 2 * (c->use ? 1 : 0) + up];
+}
+
+void wf_tree_learn(struct wf_tree *t, const struct wf_node *n, double at, double gain)
+{
+    struct candidate c = {.column = n->column, .use = n->state != WF_LOT_OPEN, .at = at};
+    int up = c.use ? n->state == WF_LOT_IN : isfinite(n->low);
+    struct wf_gain *g = gains(t, &c, up);
+    g->sum += fmax(gain, 0) / distance(&c, up);
+    g->count++;
+}
+
+/* ---- Judgement ------------------------------------------------------------------------------- */
+
+/* Tries the side: what it raises the bound by; +inf: nothing better is there. */
+static enum wf_status try_side(struct pick *p, const struct candidate *c, int up, double *gain)
+{
+    struct wf_tree *t = p->t;
+    struct wf_node n = side(t, c, up);
+    double bound;
+    WF_TRY(wf_tree_try(t, &n, &bound));
+    *gain = bound >= wf_tree_cutoff(t) ? (double)INFINITY : fmax(0, bound - p->bound);
+    if (isfinite(*gain))
+        wf_tree_learn(t, &n, c->at, *gain);
+    return WF_OK;
+}
+
+static enum wf_status judge(struct pick *p, struct candidate *c, bool *decided)
+{
+    for (int up = 0; up < 2; up++) {
+        const struct wf_gain *g = gains(p->t, c, up);
+        /* A charge moves when a lot is decided, which a trial of bounds alone does not see. */
+        bool known = g->count >= TRUSTED || p->t->s->lots_charged;
+        if (known)
+            c->gain[up] = g->count > 0 ? g->sum / g->count * distance(c, up) : c->urgency;
+        else
+            WF_TRY(try_side(p, c, up, &c->gain[up]));
+        *decided = *decided || isinf(c->gain[up]);
+    }
+    return WF_OK;
+}
+
+/* The weaker side counts most; the factor is the usual one of that literature. */
+static double score(const struct candidate *c)
+{
+    double least = fmin(c->gain[0], c->gain[1]), most = fmax(c->gain[0], c->gain[1]);
+    return least + fmin(most, 1) / 6;
+}
+
+/* The children, the one that raises the bound less first. */
+static void children(const struct pick *p, const struct candidate *c, struct wf_node child[2])
+{
+    int first = c->gain[1] < c->gain[0] ? 1 : 0;
+    if (c->use && c->gain[0] == c->gain[1])
+        first = c->at >= 0.5 * p->t->s->lots[c->column].least;
+    child[0] = side(p->t, c, first);
+    child[1] = side(p->t, c, 1 - first);
+    child[0].gain = c->gain[first];
+    child[1].gain = c->gain[1 - first];
+    child[0].at = child[1].at = c->at;
+}
+
+enum wf_status wf_tree_pick(struct wf_tree *t, double bound, struct wf_node child[2], bool *found)
+{
+    struct pick p = {.t = t, .bound = bound};
+    bool decided = false;
+    int best = 0;
+    add_uses(&p);
+    add_columns(&p);
+    if (p.count == 0) {
+        int lot = lot_for_count(t);
+        if (lot >= 0)
+            add(&p, (struct candidate){lot, true, t->x[lot], 1, {0}});
+    }
+    *found = p.count > 0;
+    for (int i = 0; i < p.count && !decided; i++) {
+        if (p.count > 1)
+            WF_TRY(judge(&p, &p.list[i], &decided));
+        if (decided || score(&p.list[i]) > score(&p.list[best]))
+            best = i;
+    }
+    if (*found)
+        children(&p, &p.list[best], child);
+    return WF_OK;
+}

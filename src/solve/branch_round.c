@@ -1,0 +1,163 @@
+/*
+ * Recipes near a point of the linear program. Of the lots that it uses, all but one are set to the
+ * steps below and above; for the last, of the finest effect on the cost, the rows leave an
+ * interval, whose cheap end is taken. So each combination costs a few dozen operations and no
+ * linear program.
+ */
+#include "solve/branch_tree.h"
+
+#include <math.h>
+
+/* Lots that a neighbourhood may span: 2 to this power of combinations at most. */
+#define NEAR_LOTS 9
+
+struct near {
+    struct wf_tree *t;
+    int lots[NEAR_LOTS]; /* the last is the one that is fitted */
+    int count;
+    double cost; /* of what is set so far */
+};
+
+static const double *effect(const struct near *n, int row)
+{
+    return &n->t->s->dense[(size_t)row * (size_t)n->t->s->lot_count];
+}
+
+static double true_step_cost(const struct wf_lot *lot)
+{
+    return lot->step_cost;
+}
+
+static void set_steps(struct near *n, int lot, double steps)
+{
+    struct wf_tree *t = n->t;
+    double by = steps - t->trial[lot];
+    if (by == 0)
+        return;
+    const struct wf_lot *l = &t->s->lots[lot];
+    for (int r = 0; r < t->s->rows; r++)
+        t->activity[r] += by * effect(n, r)[lot];
+    n->cost += by * true_step_cost(l) + l->charge * ((steps > 0) - (t->trial[lot] > 0));
+    t->trial[lot] = steps;
+}
+
+/* The interval of the lot's steps that its bounds and every row leave, the others as they are. */
+static bool interval(const struct near *n, int lot, double *low, double *high)
+{
+    const struct wf_tree *t = n->t;
+    *low = fmax(t->low[lot], t->state[lot] == WF_LOT_OUT ? 0 : t->s->lots[lot].least);
+    *high = t->high[lot];
+    for (int r = 0; r < t->s->rows && *low <= *high; r++) {
+        double a = effect(n, r)[lot], act = t->activity[r] - a * t->trial[lot];
+        double room = 1e-9 * fmax(1, fabs(act));
+        if (fabs(a) < 1e-13) {
+            if (act < t->s->row_low[r] - room || act > t->s->row_high[r] + room)
+                return false;
+            continue;
+        }
+        double p = (t->s->row_low[r] - room - act) / a, q = (t->s->row_high[r] + room - act) / a;
+        *low = fmax(*low, fmin(p, q));
+        *high = fmin(*high, fmax(p, q));
+    }
+    *low = ceil(*low - 1e-9);
+    *high = floor(*high + 1e-9);
+    return *low <= *high;
+}
+
+static void offer(struct near *n)
+{
+    struct wf_tree *t = n->t;
+    double value = n->cost + wf_model_offset(t->s->whole);
+    if (value >= wf_tree_cutoff(t))
+        return;
+    if (t->s->total >= 0) {
+        double total = 0;
+        for (int k = 0; k < t->s->lot_count; k++)
+            total += t->trial[k] * t->s->lots[k].in_total;
+        t->trial[t->s->total] = total;
+    }
+    wf_tree_offer(t, t->trial);
+}
+
+static void fit_last(struct near *n)
+{
+    int lot = n->lots[n->count - 1];
+    double low, high, before = n->t->trial[lot];
+    if (!interval(n, lot, &low, &high))
+        return;
+    set_steps(n, lot, n->t->s->lots[lot].step_cost >= 0 ? low : high);
+    offer(n);
+    set_steps(n, lot, before);
+}
+
+static void try_lot(struct near *n, int k)
+{
+    struct wf_tree *t = n->t;
+    if (k == n->count - 1) {
+        fit_last(n);
+        return;
+    }
+    int lot = n->lots[k];
+    double least =
+        t->state[lot] == WF_LOT_OPEN ? fmin(t->s->lots[lot].least, t->high[lot]) : t->low[lot];
+    double below = floor(t->x[lot] + 1e-9);
+    for (int up = 0; up < 2; up++) {
+        double steps = fmin(fmax(below + up, least), t->high[lot]);
+        if (up == 1 && steps == fmin(fmax(below, least), t->high[lot]))
+            break;
+        set_steps(n, lot, steps);
+        try_lot(n, k + 1);
+    }
+}
+
+static bool counts_hold(const struct wf_tree *t)
+{
+    for (int i = 0; i < t->s->count_rows; i++) {
+        const struct wf_count_row *c = &t->s->counts[i];
+        int used = 0;
+        for (int k = 0; k < c->count; k++)
+            used += t->trial[c->lots[k]] > 0;
+        if (used < c->low - 1e-9 || used > c->high + 1e-9)
+            return false;
+    }
+    return true;
+}
+
+/* The used lots, the one whose step costs least last. */
+static bool gather(struct near *n)
+{
+    const struct wf_tree *t = n->t;
+    for (int k = 0; k < t->s->lot_count; k++) {
+        if (!(t->x[k] > 1e-7))
+            continue;
+        if (n->count == NEAR_LOTS)
+            return false;
+        n->lots[n->count++] = k;
+    }
+    int finest = 0;
+    for (int i = 1; i < n->count; i++)
+        if (t->s->lots[n->lots[i]].step_cost < t->s->lots[n->lots[finest]].step_cost)
+            finest = i;
+    if (n->count > 0) {
+        int lot = n->lots[finest];
+        n->lots[finest] = n->lots[n->count - 1];
+        n->lots[n->count - 1] = lot;
+    }
+    return n->count > 0;
+}
+
+void wf_tree_round(struct wf_tree *t)
+{
+    struct near n = {.t = t};
+    if (!t->s->plain || !gather(&n))
+        return;
+    for (int r = 0; r < t->s->rows; r++)
+        t->activity[r] = 0;
+    for (int k = 0; k < t->s->lot_count; k++)
+        t->trial[k] = 0;
+    /* Used lots start at one step so that the counts can be judged before any combination is. */
+    for (int i = 0; i < n.count; i++)
+        set_steps(&n, n.lots[i], fmax(1, t->s->lots[n.lots[i]].least));
+    if (counts_hold(t))
+        try_lot(&n, 0);
+}

@@ -1,0 +1,56 @@
+/*
+ * branch_shape.h: a model of lots without its use columns: the linear program that is solved at the
+ * nodes, and what is needed beside it.
+ */
+#ifndef WF_BRANCH_SHAPE_H
+#define WF_BRANCH_SHAPE_H
+
+#include "solve/search.h"
+
+/* A row of nothing but use columns: low <= number of lots of the set that are in <= high. */
+struct wf_count_row {
+    double low, high;
+    int *lots; /* indices of the shape's lots */
+    int count;
+};
+
+struct wf_lot {
+    int column;         /* in the linear program */
+    int weight, use;    /* in the whole model */
+    double least, most; /* steps */
+    double step_cost;   /* of the weight, a step */
+    double charge;      /* of use */
+    double step; /* kg or g */
+    int group;
+    double in_total; /* what a step adds to the total column; 0 without one */
+};
+
+struct wf_shape {
+    const struct wf_model *whole;
+    struct wf_model *lp; /* costs: with the charges spread over the steps */
+    int *column_of;      /* whole model's column of each of the lp's */
+    struct wf_lot *lots;
+    int sums; /* lp columns from here on: the steps of all lots of a group or step together */
+    int lot_count, total; /* total: lp column that is the sum of in_total x weight; -1 */
+    bool plain;           /* no columns but weights and total, so that weights alone make a point */
+    struct wf_count_row *counts;
+    int count_rows;
+    double
+        *dense; /* [row x lot_count + lot]: effect of a step on an lp row, the total's included */
+    double *row_low, *row_high; /* of the lp's rows; the total's own row is free here */
+    int rows;
+    bool lots_charged;          /* some lot's use has a cost */
+    bool whole_value; /* every point's value is a whole number */
+    struct wf_arena *arena;
+};
+
+/* Of the part's lots only those with keep[i] are taken; NULL: all. The rest are out. The part must
+ * be `of_lots`. */
+enum wf_status wf_shape_make(const struct wf_part *part, const bool *keep, struct wf_shape **out,
+                             struct wf_error *e) WF_MUST_USE;
+void wf_shape_free(struct wf_shape *s);
+
+/* Fills the whole model's point x from the lp's. */
+void wf_shape_expand(const struct wf_shape *s, const double *lp_x, double *x);
+
+#endif

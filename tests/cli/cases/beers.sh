@@ -1,0 +1,2 @@
+# All built-in beers.
+wortfit beers

@@ -1,0 +1,2 @@
+# For programs: one beer in full.
+wortfit beers dry-stout --json

@@ -1,0 +1,2 @@
+# Nothing passes.
+wortfit beers --og "<= 1.010"

@@ -1,0 +1,2 @@
+# What one beer asks for.
+wortfit beers amber-ale

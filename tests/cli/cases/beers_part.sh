@@ -1,0 +1,2 @@
+# A part of a name lists all that hold it.
+wortfit beers stout

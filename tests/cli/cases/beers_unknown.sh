@@ -1,0 +1,2 @@
+# A slip of the fingers names the beer that was meant.
+wortfit beers amber-el

@@ -1,0 +1,2 @@
+# By a word of their description.
+wortfit beers --word smoke

@@ -1,0 +1,2 @@
+# All commands.
+wortfit help

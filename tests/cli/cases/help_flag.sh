@@ -1,0 +1,2 @@
+# The same by an option.
+wortfit --help

@@ -1,0 +1,2 @@
+# One command by the help command.
+wortfit help solve

@@ -1,0 +1,2 @@
+# Help on what does not exist.
+wortfit help brew

@@ -1,0 +1,2 @@
+# A command without operands.
+wortfit help words

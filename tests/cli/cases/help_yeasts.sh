@@ -1,0 +1,2 @@
+# Options of lists.
+wortfit help yeasts

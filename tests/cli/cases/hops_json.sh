@@ -1,0 +1,2 @@
+# For programs.
+wortfit hops cascade --json

@@ -1,0 +1,2 @@
+# All figures of one, and their source.
+wortfit hops cascade

@@ -1,0 +1,2 @@
+# A target file that is not there.
+wortfit solve ./mine.json

@@ -1,0 +1,2 @@
+# A yeast or a family.
+wortfit solve amber-ale --yeast ales

@@ -1,0 +1,2 @@
+# For programs.
+wortfit malts crystal-60 --json

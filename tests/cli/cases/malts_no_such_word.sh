@@ -1,0 +1,2 @@
+# A word that is of hops.
+wortfit malts --word citrus

@@ -1,0 +1,2 @@
+# A slip of the fingers names the malt that was meant.
+wortfit malts cristal-60

@@ -1,0 +1,2 @@
+# By a word of character, the strongest first.
+wortfit malts --word smoky

@@ -1,0 +1,2 @@
+# A full disk is told, and is an error.
+wortfit words >/dev/full

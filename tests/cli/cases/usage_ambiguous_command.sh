@@ -1,0 +1,2 @@
+# A beginning that two commands share names both.
+wortfit h

@@ -1,0 +1,2 @@
+# The operand is missing.
+wortfit solve --json

@@ -1,0 +1,2 @@
+# One operand too many.
+wortfit solve amber-ale dry-stout

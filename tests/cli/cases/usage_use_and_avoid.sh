@@ -1,0 +1,2 @@
+# Nothing can be both.
+wortfit solve amber-ale --use cascade --avoid centennial --avoid cascade

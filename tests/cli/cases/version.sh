@@ -1,0 +1,2 @@
+# The version.
+wortfit --version

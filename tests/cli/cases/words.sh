@@ -1,0 +1,2 @@
+# The vocabulary of character.
+wortfit words

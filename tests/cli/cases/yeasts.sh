@@ -1,0 +1,2 @@
+# All of them.
+wortfit yeasts

@@ -1,0 +1,2 @@
+# By family and attenuation.
+wortfit yeasts --family lager,hybrid-lager --attenuation ">= 78 %"

@@ -1,0 +1,2 @@
+# Temperatures in Fahrenheit.
+wortfit yeasts german-lager --units us

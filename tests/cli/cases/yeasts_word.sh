@@ -1,0 +1,2 @@
+# By what they taste of, and a shortened command.
+wortfit y --word clove

@@ -1,0 +1,450 @@
+/* judge.c: the wishes, one by one. */
+#include "support/judge.h"
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+#define PLACES_MOST  512 /* that can be in one recipe here; more is not judged */
+#define MALTS_MOST   1024
+#define HOPS_AT_MOST 4 /* varieties in a beer (common practice): hop_model.h says so */
+
+/* ---- Verdicts -------------------------------------------------------------------------------- */
+
+static void forbid(struct verdict *v, bool ok, const char *reason)
+{
+    if (ok || !v->allowed)
+        return;
+    v->allowed = false;
+    v->reason = reason;
+}
+
+static void measure(struct verdict *v, struct wf_range wanted, double got, const char *reason)
+{
+    double below = isinf(wanted.low) ? HUGE_VAL : (got - wanted.low) / fmax(1, fabs(wanted.low));
+    double above = isinf(wanted.high) ? HUGE_VAL : (wanted.high - got) / fmax(1, fabs(wanted.high));
+    double margin = isnan(got) ? -HUGE_VAL : fmin(below, above);
+    if (wf_range_is_any(wanted) || margin >= v->margin)
+        return;
+    if (margin >= 0 && (got == 0 || got == 1))
+        return; /* nothing or all of a grist: exact, so there is no doubt */
+    v->margin = margin;
+    if (v->allowed)
+        v->reason = reason;
+}
+
+static bool listed(const char *const *ids, const char *id)
+{
+    for (; ids != NULL && *ids != NULL; ids++)
+        if (strcmp(*ids, id) == 0)
+            return true;
+    return false;
+}
+
+/* Whole steps, no less than the least that is worth adding, itself rounded up to a step. */
+static bool on_scale(double weight, double step, double least)
+{
+    double steps = round(weight / step);
+    return fabs(weight - steps * step) < 1e-7 * fmax(1, weight) &&
+           steps * step >= ceil(least / step - 1e-9) * step - 1e-9;
+}
+
+/* ---- Grist ----------------------------------------------------------------------------------- */
+
+/* pantry.h: a lot's own limit; else that of rules which name it; else the usual greatest share. A
+ * rule that only asks for more than the usual share lifts the limit. */
+static double greatest_share(const struct gen *g, const struct wf_malt *m)
+{
+    double most = -1;
+    if (isfinite(m->most))
+        return m->most;
+    for (size_t i = 0; i < g->target.rule_count; i++) {
+        const struct wf_rule *r = &g->target.rules[i];
+        if (!listed(r->who.ids, m->id) || wf_range_is_any(r->share))
+            continue;
+        if (isfinite(r->share.high))
+            most = fmax(most, r->share.high);
+        else if (r->share.low > m->usual_most)
+            most = 1;
+    }
+    return most >= 0 ? most : m->usual_most;
+}
+
+static double total_kg(const struct gen *g, const double *kg)
+{
+    double total = 0;
+    for (size_t i = 0; i < g->store.malt_count; i++)
+        total += kg[i];
+    return total;
+}
+
+static void check_malts(const struct gen *g, const struct gen_recipe *r, struct verdict *v)
+{
+    double total = total_kg(g, r->kg);
+    for (size_t i = 0; i < g->store.malt_count; i++) {
+        const struct wf_malt *m = &g->store.malts[i];
+        double kg = r->kg[i];
+        if (kg <= 0)
+            continue;
+        forbid(v, kg <= m->have_kg + 1e-9, "stock of a malt");
+        forbid(v, on_scale(kg, gen_step_kg(g, m), g->brewhouse.least_malt_kg), "scale of a malt");
+        forbid(v, !listed(g->target.avoid, m->id), "a malt to avoid");
+        measure(v, (struct wf_range){-HUGE_VAL, greatest_share(g, m), (double)NAN}, kg / total,
+                "greatest share");
+    }
+}
+
+static void check_rules(const struct gen *g, const struct gen_recipe *r, struct verdict *v)
+{
+    double total = total_kg(g, r->kg);
+    for (size_t i = 0; i < g->target.rule_count; i++) {
+        const struct wf_rule *rule = &g->target.rules[i];
+        double share = 0;
+        int count = 0;
+        for (size_t m = 0; m < g->store.malt_count; m++) {
+            if (r->kg[m] <= 0 || !wf_malt_set_has(&rule->who, &g->store.malts[m]))
+                continue;
+            share += r->kg[m] / total;
+            count++;
+        }
+        measure(v, rule->share, share, rule->words);
+        forbid(v, rule->least < 0 || count >= rule->least, rule->words);
+        forbid(v, rule->most < 0 || count <= rule->most, rule->words);
+    }
+}
+
+static void check_malt_words(const struct gen *g, const struct gen_recipe *r, struct verdict *v)
+{
+    double total = total_kg(g, r->kg);
+    for (size_t i = 0; i < g->target.wish_count; i++) {
+        const struct wf_word_wish *w = &g->target.wishes[i];
+        double index = 0;
+        if (w->word >= WF_MALT_WORD_COUNT)
+            continue;
+        for (size_t m = 0; m < g->store.malt_count; m++)
+            index += r->kg[m] / total / g->store.malts[m].usual_most *
+                     g->store.malts[m].character[w->word];
+        measure(v, w->index, index, wf_word_name(w->word));
+    }
+}
+
+/* ---- Hops ------------------------------------------------------------------------------------ */
+
+static double grams_at(const struct gen *g, const struct gen_recipe *r, size_t slot, size_t hop)
+{
+    return r->grams[slot * g->store.hop_count + hop];
+}
+
+static bool may_go(const struct wf_slot *s, const struct wf_hop *h)
+{
+    return (s->hops == NULL || listed(s->hops, h->id)) &&
+           (s->origins == NULL || (h->origin != NULL && listed(s->origins, h->origin)));
+}
+
+/* A dose of one value is met to the nearest step, one of a window within it. */
+static bool dose_met(const struct gen *g, const struct wf_slot *s, double grams)
+{
+    double batch = g->brewhouse.batch_l, low = s->dose.low * batch, high = s->dose.high * batch;
+    double room = low < high ? 0 : g->brewhouse.step_hop_g / 2;
+    return grams >= low - room - 1e-6 && grams <= high + room + 1e-6;
+}
+
+static void check_slot(const struct gen *g, const struct gen_recipe *r, size_t slot,
+                       struct verdict *v)
+{
+    const struct wf_slot *s = &g->target.slots[slot];
+    double grams = 0, score[WF_WORD_COUNT] = {0};
+    int varieties = 0;
+    for (size_t h = 0; h < g->store.hop_count; h++) {
+        double here = grams_at(g, r, slot, h);
+        if (here <= 0)
+            continue;
+        varieties++;
+        grams += here;
+        forbid(v, may_go(s, &g->store.hops[h]), "a hop where it may not go");
+        forbid(v, on_scale(here, g->brewhouse.step_hop_g, g->brewhouse.least_hop_g),
+               "scale of a hop");
+        for (size_t i = 0; i < s->wish_count; i++)
+            score[s->wishes[i].word] +=
+                here * g->store.hops[h].character[s->wishes[i].word - WF_MALT_WORD_COUNT];
+    }
+    forbid(v, varieties <= s->most, "varieties in a slot");
+    forbid(v, !s->dosed || dose_met(g, s, grams), "dose");
+    for (size_t i = 0; grams > 0 && i < s->wish_count; i++) {
+        struct wf_range index = s->wishes[i].index;
+        double mean = score[s->wishes[i].word] / grams;
+        if (varieties > 1)
+            measure(v, index, mean, "hops of a slot");
+        else
+            forbid(v, mean >= index.low - 1e-9 && mean <= index.high + 1e-9, "hop of a slot");
+    }
+}
+
+static void check_hops(const struct gen *g, const struct gen_recipe *r, struct verdict *v)
+{
+    int varieties = 0;
+    for (size_t h = 0; h < g->store.hop_count; h++) {
+        double grams = 0;
+        for (size_t s = 0; s < g->target.slot_count; s++)
+            grams += grams_at(g, r, s, h);
+        if (grams <= 0)
+            continue;
+        varieties++;
+        forbid(v, grams <= g->store.hops[h].have_g + 1e-9, "stock of a hop");
+        forbid(v, !listed(g->target.avoid, g->store.hops[h].id), "a hop to avoid");
+    }
+    forbid(v, varieties <= HOPS_AT_MOST, "varieties of hops");
+    for (size_t s = 0; s < g->target.slot_count; s++)
+        check_slot(g, r, s, v);
+}
+
+static void check_hop_words(const struct gen *g, const struct gen_recipe *r, struct verdict *v)
+{
+    for (size_t i = 0; i < g->target.wish_count; i++) {
+        const struct wf_word_wish *w = &g->target.wishes[i];
+        double index = 0;
+        if (w->word < WF_MALT_WORD_COUNT)
+            continue;
+        for (size_t s = 0; s < g->target.slot_count; s++)
+            for (size_t h = 0; gen_slot_is_late(&g->target.slots[s]) && h < g->store.hop_count; h++)
+                index += grams_at(g, r, s, h) *
+                         g->store.hops[h].character[w->word - WF_MALT_WORD_COUNT];
+        index /= WF_LATE_HOP_DOSE * g->brewhouse.batch_l;
+        measure(v, w->index, index, wf_word_name(w->word));
+    }
+}
+
+/* ---- Yeast, and what must be in it ----------------------------------------------------------- */
+
+static const struct wf_yeast *yeast_of(const struct gen *g, const struct gen_recipe *r)
+{
+    return r->yeast == GEN_NO_YEAST ? NULL : &g->store.yeasts[r->yeast];
+}
+
+static double attenuation_of(const struct wf_yeast *y)
+{
+    return y == NULL ? (double)NAN : (y->attenuation_low + y->attenuation_high) / 2;
+}
+
+static void check_yeast(const struct gen *g, const struct gen_recipe *r, struct verdict *v)
+{
+    const struct wf_yeast *y = yeast_of(g, r);
+    const char *const *wanted = g->target.yeasts;
+    forbid(v, y != NULL || g->store.yeast_count == 0, "no yeast");
+    if (y == NULL)
+        return;
+    forbid(v, y->have >= 1, "stock of a yeast");
+    forbid(v, wanted == NULL || listed(wanted, y->id) || listed(wanted, y->family),
+           "a yeast that was not wanted");
+    measure(v, g->target.attenuation, attenuation_of(y), "attenuation");
+}
+
+static bool has(const struct gen *g, const struct gen_recipe *r, const char *id)
+{
+    for (size_t i = 0; i < g->store.malt_count; i++)
+        if (r->kg[i] > 0 && strcmp(id, g->store.malts[i].id) == 0)
+            return true;
+    for (size_t h = 0; h < g->store.hop_count; h++)
+        for (size_t s = 0; s < g->target.slot_count; s++)
+            if (grams_at(g, r, s, h) > 0 && strcmp(id, g->store.hops[h].id) == 0)
+                return true;
+    return false;
+}
+
+/* ---- Figures --------------------------------------------------------------------------------- */
+
+static bool predict(const struct gen *g, const struct gen_recipe *r, bool hops, struct wf_beer *b)
+{
+    struct wf_grain grains[MALTS_MOST];
+    struct wf_addition additions[PLACES_MOST];
+    double kg[MALTS_MOST], grams[PLACES_MOST];
+    size_t malts = 0, places = 0, width = g->store.hop_count;
+    struct wf_kettle k = gen_kettle(&g->target, &g->brewhouse);
+    for (size_t i = 0; i < g->store.malt_count; i++) {
+        if (r->kg[i] <= 0)
+            continue;
+        if (malts == MALTS_MOST)
+            return false;
+        grains[malts] = g->store.malts[i].grain;
+        kg[malts++] = r->kg[i];
+    }
+    for (size_t i = 0; hops && i < g->target.slot_count * width; i++) {
+        if (r->grams[i] <= 0)
+            continue;
+        if (places == PLACES_MOST)
+            return false;
+        additions[places] = gen_addition(g, i / width, i % width);
+        grams[places++] = r->grams[i];
+    }
+    return wf_beer_predict(&k, grains, kg, malts, additions, grams, places,
+                           hops ? attenuation_of(yeast_of(g, r)) : (double)NAN, b, NULL) == WF_OK;
+}
+
+static void check_wort(const struct gen *g, struct verdict *v)
+{
+    measure(v, g->target.og, v->beer.og, "original gravity");
+    measure(v, g->target.colour, v->beer.srm, "colour");
+    if (g->target.diastatic > 0)
+        measure(v, (struct wf_range){g->target.diastatic, HUGE_VAL, (double)NAN}, v->beer.lintner,
+                "diastatic power");
+}
+
+static void check_beer(const struct gen *g, struct verdict *v)
+{
+    measure(v, g->target.ratio, v->beer.ratio, "ratio");
+    measure(v, g->target.bitterness, v->beer.ibu, "bitterness");
+    if (g->store.yeast_count == 0)
+        return;
+    measure(v, g->target.fg, v->beer.fg, "final gravity");
+    measure(v, g->target.abv, v->beer.abv, "alcohol");
+}
+
+/* ---- Goals ----------------------------------------------------------------------------------- */
+
+static double price_of(double kg, double price, double pack)
+{
+    if (kg <= 0 || !isfinite(price))
+        return 0;
+    return isfinite(pack) ? price * pack * ceil(kg / pack - 1e-9) : price * kg;
+}
+
+static void reckon(const struct gen *g, const struct gen_recipe *r, struct verdict *v)
+{
+    const struct wf_yeast *y = yeast_of(g, r);
+    double cost = y != NULL && isfinite(y->price) ? y->price : 0, count = y != NULL ? 1 : 0;
+    for (size_t i = 0; i < g->store.malt_count; i++) {
+        cost += price_of(r->kg[i], g->store.malts[i].price_per_kg, g->store.malts[i].pack_kg);
+        count += r->kg[i] > 0 ? 1 : 0;
+    }
+    for (size_t h = 0; h < g->store.hop_count; h++) {
+        double grams = 0;
+        for (size_t s = 0; s < g->target.slot_count; s++)
+            grams += grams_at(g, r, s, h);
+        cost += price_of(grams / 1000, g->store.hops[h].price_per_kg, g->store.hops[h].pack_kg);
+        count += grams > 0 ? 1 : 0;
+    }
+    v->value[WF_GOAL_COST] = cost;
+    v->value[WF_GOAL_FEWEST] = count;
+    v->value[WF_GOAL_USE_UP] = (double)NAN;
+}
+
+/* Distance from the aim in units of the window's side: 1 at its edge. A side of no width, or without
+ * an end, is measured in the other's units. */
+static double distance(double got, double aim, double low, double high)
+{
+    double below = aim - low, above = high - aim;
+    double side = got < aim ? (isfinite(below) && below > 0 ? below : above)
+                            : (isfinite(above) && above > 0 ? above : below);
+    return fabs(got - aim) / (isfinite(side) && side > 0 ? side : 1);
+}
+
+/* Gravity is measured as extract, colour as colour units and bitterness as IBU: what is linear in
+ * the weights. */
+static double closeness(const struct gen *g, const struct wf_beer *b)
+{
+    struct wf_range og = g->target.og, colour = g->target.colour, bitter = g->target.bitterness;
+    double sum = 0, x[4] = {0};
+    if (isfinite(og.aim)) {
+        const double at[] = {b->og, og.aim, og.low, og.high};
+        for (int i = 0; i < 4; i++)
+            if (wf_extract_from_gravity(at[i], &x[i]) != WF_OK)
+                return (double)NAN;
+        sum += distance(x[0], x[1], x[2], x[3]);
+    }
+    if (isfinite(colour.aim)) {
+        const double at[] = {b->srm, colour.aim, colour.low, colour.high};
+        for (int i = 0; i < 4; i++)
+            if (wf_mcu_from_srm(at[i], &x[i]) != WF_OK)
+                return (double)NAN;
+        sum += distance(x[0], x[1], x[2], x[3]);
+    }
+    double points = 1;
+    if (!wf_range_is_any(g->target.ratio)) {
+        bitter = g->target.ratio;
+        points = wf_points(b->og);
+    }
+    if (isfinite(bitter.aim))
+        sum += distance(b->ibu / points, bitter.aim, bitter.low, bitter.high);
+    return sum;
+}
+
+/* ---- The whole ------------------------------------------------------------------------------- */
+
+void judge_grist(const struct gen *g, const struct gen_recipe *r, struct verdict *v)
+{
+    *v = (struct verdict){.allowed = true, .margin = HUGE_VAL, .reason = ""};
+    if (!predict(g, r, false, &v->beer)) {
+        forbid(v, false, "the laws' range");
+        v->margin = -HUGE_VAL;
+        return;
+    }
+    check_malts(g, r, v);
+    check_rules(g, r, v);
+    check_malt_words(g, r, v);
+    check_wort(g, v);
+}
+
+void judge(const struct gen *g, const struct gen_recipe *r, struct verdict *v)
+{
+    judge_grist(g, r, v);
+    if (v->margin <= -HUGE_VAL)
+        return;
+    check_hops(g, r, v);
+    check_hop_words(g, r, v);
+    check_yeast(g, r, v);
+    for (const char *const *id = g->target.use; id != NULL && *id != NULL; id++)
+        forbid(v, has(g, r, *id), "something that must be in it");
+    forbid(v, predict(g, r, true, &v->beer), "the laws' range");
+    if (!v->allowed)
+        return;
+    check_beer(g, v);
+    reckon(g, r, v);
+    v->value[WF_GOAL_CLOSEST] = closeness(g, &v->beer);
+}
+
+/* ---- From a solved recipe -------------------------------------------------------------------- */
+
+static bool same_place(const struct wf_slot *s, const struct wf_addition *a)
+{
+    return s->use == a->use && (s->use != WF_HOP_BOIL || fabs(s->minutes - a->minutes) < 1e-9) &&
+           (s->use != WF_HOP_STAND || (fabs(s->minutes - a->minutes) < 1e-9 &&
+                                       fabs(s->celsius - a->celsius) < 1e-9));
+}
+
+static bool read_hop(const struct gen *g, const struct wf_recipe_hop *from, struct gen_recipe *to)
+{
+    for (size_t s = 0; s < g->target.slot_count; s++)
+        for (size_t h = 0; h < g->store.hop_count; h++)
+            if (same_place(&g->target.slots[s], &from->addition) &&
+                strcmp(g->store.hops[h].id, from->id) == 0) {
+                to->grams[s * g->store.hop_count + h] += from->grams;
+                return true;
+            }
+    return false;
+}
+
+static bool read_malt(const struct gen *g, const struct wf_recipe_malt *from, struct gen_recipe *to)
+{
+    for (size_t i = 0; i < g->store.malt_count; i++)
+        if (strcmp(g->store.malts[i].id, from->id) == 0) {
+            to->kg[i] += from->kg;
+            return true;
+        }
+    return false;
+}
+
+bool judge_read(const struct gen *g, const struct wf_recipe *from, struct gen_recipe *to)
+{
+    bool known = true;
+    memset(to->kg, 0, g->store.malt_count * sizeof *to->kg);
+    memset(to->grams, 0, g->target.slot_count * g->store.hop_count * sizeof *to->grams);
+    to->yeast = GEN_NO_YEAST;
+    for (size_t i = 0; i < from->malt_count; i++)
+        known = read_malt(g, &from->malts[i], to) && known;
+    for (size_t i = 0; i < from->hop_count; i++)
+        known = read_hop(g, &from->hops[i], to) && known;
+    for (size_t i = 0; i < g->store.yeast_count; i++)
+        if (from->yeast.id != NULL && strcmp(g->store.yeasts[i].id, from->yeast.id) == 0)
+            to->yeast = i;
+    return known && (from->yeast.id == NULL || to->yeast != GEN_NO_YEAST);
+}
