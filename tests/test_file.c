@@ -11,7 +11,7 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
-static char folder[64];
+static char folder[] = "/tmp/wortfit-test-XXXXXX";
 
 static const char *in_folder(const char *name)
 {
@@ -23,7 +23,6 @@ static const char *in_folder(const char *name)
 static int make_folder(void **state)
 {
     (void)state;
-    strcpy(folder, "/tmp/wortfit-test-XXXXXX");
     return mkdtemp(folder) ? 0 : -1;
 }
 

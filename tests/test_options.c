@@ -20,7 +20,9 @@ static void check_row(const struct wf_command *c, const struct wf_option *row)
     assert_true((row->kind == WF_OPTION_CHOICES) == (row->words != NULL));
     assert_true(row->least <= row->most);
     assert_true(row->offset < c->options_size);
-    assert_true(strlen(row->text) > 3 && row->text[strlen(row->text) - 1] != '.');
+    size_t length = strlen(row->text);
+    assert_true(length > 3);
+    assert_true(row->text[length - 1] != '.' || strcmp(row->text + length - 3, "...") == 0);
     for (const struct wf_option *other = c->options; other < row; other++) {
         assert_string_not_equal(other->name, row->name);
         assert_true(!other->also || strcmp(other->also, row->name) != 0);

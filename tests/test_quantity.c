@@ -1,6 +1,7 @@
 /* The grammar of figures: reading, refusing, and the tables of units and dimensions. */
 #include "support/test.h"
 
+#include "base/number.h"
 #include "quantity/unit_table.h"
 #include "wortfit/brewing.h"
 #include "wortfit/quantity.h"
@@ -204,7 +205,9 @@ static void every_dimension_reads_its_example(void **state)
         if (!wf_quantity_parse(d, wf_dimension_example(d), &value, why))
             fail_msg("\"%s\" %s", wf_dimension_example(d), why);
         /* without its unit it is taken just where a bare figure is allowed */
-        snprintf(text, sizeof text, "%.10g", strtod(wf_dimension_example(d), NULL));
+        const char *unit;
+        assert_true(wf_number_parse(row->example, &unit, &value));
+        snprintf(text, sizeof text, "%.*s", (int)(unit - row->example), row->example);
         assert_true(wf_quantity_parse(d, text, &value, why) == wf_dimension_is_bare(d));
         /* the internal unit is in the table and is itself */
         const struct wf_unit *u = wf_unit_find(d, row->unit);

@@ -54,7 +54,7 @@ static void one_slip_is_forgiven(void **state)
         for (size_t i = 0; n >= 4 && i + 1 < n; i++) {
             char slip[4][32] = {{0}};
             for (int k = 0; k < 4; k++)
-                strcpy(slip[k], words[w]);
+                memcpy(slip[k], words[w], n);
             slip[0][i] = '#';
             memmove(slip[1] + i, slip[1] + i + 1, n - i);
             memmove(slip[2] + i + 1, slip[2] + i, n - i + 1);

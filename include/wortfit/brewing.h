@@ -48,7 +48,7 @@ double wf_points(double sg);
 /* kg extract per kg malt as is, from a fine-grind analysis on dry basis (0..1) and moisture (0..0.5):
  * dry x (1 - moisture) (ASBC Malt-4). */
 enum wf_status wf_yield_from_analysis(double fine_dry, double moisture, double *yield) WF_MUST_USE;
-/* The same from a potential as is, 0..46.3 points per lb and gal: ppg / 46.21 (sucrose). */
+/* The same from a potential as is, 0..46.3 points per lb and gal: ppg / 46.21 (sucrose), at most 1. */
 enum wf_status wf_yield_from_potential(double ppg, double *yield) WF_MUST_USE;
 
 /* ---- Colour (colour.c) ----------------------------------------------------------------------- */
@@ -81,7 +81,7 @@ enum wf_status wf_utilisation(enum wf_utilisation_law law, double boil_gravity, 
 /* Rate of isomerisation, 1/min: k1 = 7.9e11 e^(-11858/T) (Malowicki & Shellhammer 2005), measured
  * 90..130 C; taken 0..130 C, extrapolated below 90. */
 enum wf_status wf_isomerisation_rate(double celsius, double *per_minute) WF_MUST_USE;
-/* Boil minutes that a stand of `minutes` at `celsius` is worth: minutes x k(T)/k(100 C). */
+/* Boil minutes that a stand of `minutes` (0..1440) at `celsius` is worth: minutes x k(T)/k(100 C). */
 enum wf_status wf_stand_boil_minutes(double minutes, double celsius, double *boil_minutes)
     WF_MUST_USE;
 
@@ -110,14 +110,15 @@ enum wf_status wf_bitterness_ratio(double ibu, double sg, double *ratio) WF_MUST
  * whatever its attenuation: the residue is 1 - f. attenuation 0..1, f 0..1.3; residue held in 0..1. */
 enum wf_status wf_residual_share(double attenuation, double fermentability, bool sugar,
                                  double *share) WF_MUST_USE;
-/* Real and apparent extract, degrees Plato. */
+/* Real and apparent extract, degrees Plato: original 0..36, the others -10..36. */
 enum wf_status wf_real_extract(double original, double apparent, double *real) WF_MUST_USE;
 enum wf_status wf_apparent_extract(double original, double real, double *apparent) WF_MUST_USE;
-/* Alcohol by weight, a fraction: (OE - RE)/(2.0665 - 0.010665 OE)/100 (Balling). OE 0..36 P. */
+/* Alcohol by weight, a fraction: (OE - RE)/(2.0665 - 0.010665 OE)/100 (Balling). OE 0..36 P, RE at
+ * most OE. */
 enum wf_status wf_alcohol_by_weight(double original, double real, double *abw) WF_MUST_USE;
 /* By volume: ABW x SG of the beer / 0.791. */
 enum wf_status wf_alcohol_by_volume(double abw, double final_gravity, double *abv) WF_MUST_USE;
-/* Lintner = (WK + 16)/3.5 and its inverse (never below 0). */
+/* Lintner = (WK + 16)/3.5 and its inverse (never below 0); no enzymes are 0 on both scales. */
 double wf_lintner_from_wk(double wk);
 double wf_wk_from_lintner(double lintner);
 

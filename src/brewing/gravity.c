@@ -51,9 +51,13 @@ static double invert(struct slope (*law)(double), double start, double direction
     return sg < WF_GRAVITY_LEAST ? WF_GRAVITY_LEAST : sg > WF_GRAVITY_MOST ? WF_GRAVITY_MOST : sg;
 }
 
+/* The ends are what the law gives at the ends of its range, give or take the last digits: compilers
+ * may fuse a product and a sum, or not. */
 static bool in_image(struct slope (*law)(double), double value)
 {
-    return wf_within(value, law(WF_GRAVITY_LEAST).value, law(WF_GRAVITY_MOST).value);
+    const double least = law(WF_GRAVITY_LEAST).value, most = law(WF_GRAVITY_MOST).value;
+    const double digits = 1e-12 * (most - least);
+    return wf_within(value, least - digits, most + digits);
 }
 
 enum wf_status wf_plato_from_gravity(double sg, double *plato)

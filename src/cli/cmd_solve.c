@@ -146,9 +146,7 @@ static enum wf_status override_ids(struct inputs *in, const struct solve_options
                                    struct wf_arena *arena, struct wf_error *e)
 {
     struct wf_target *t = in->target;
-    WF_TRY(wf_ids_check_yeasts(o->yeasts, in->catalogue, in->store, e));
-    WF_TRY(wf_ids_check(o->use, in->catalogue, in->store, e));
-    WF_TRY(wf_ids_check(o->avoid, in->catalogue, in->store, e));
+    WF_TRY(wf_ids_check(o->use, o->avoid, o->yeasts, in->catalogue, in->store, e));
     if (o->yeasts)
         t->yeasts = o->yeasts;
     WF_TRY(wf_ids_join(t->use, o->use, o->avoid, arena, &t->use, e));

@@ -51,16 +51,15 @@ void wf_help_command(struct wf_text *out, const struct wf_command *c)
 
 void wf_help_all(struct wf_text *out)
 {
-    wf_text_add(
-        out,
-        "wortfit %s works beer recipes out backwards: from the beer that you want and what\n"
-        "is in the store to the grain and hop weights that give it.\n\n"
-        "Usage: wortfit COMMAND [options]\n\n",
-        WF_VERSION);
+    wf_text_add(out,
+                "wortfit %s works beer recipes out backwards: from the beer that you want\n"
+                "and what is in the store to the grain and hop weights that give it.\n\n"
+                "Usage: wortfit COMMAND [options]\n\n",
+                WF_VERSION);
     for (const struct wf_command *const *c = wf_commands; *c; c++)
         wf_text_add(out, "  %-8s %s\n", (*c)->name, (*c)->summary);
     wf_text_add(out,
-                "\nwortfit help COMMAND says more; a command may be shortened; --version.\n"
+                "\n'wortfit help COMMAND' says more. A command may be shortened.\n"
                 "Exit status: 0 done, 1 wrong usage, 2 bad input, 3 no recipe exists,\n"
                 "4 internal or file error.\n\n"
                 "Example: %s\n",

@@ -71,36 +71,30 @@ static void check_one(const char *id, const struct known *k, const char *what, s
         wf_error_add(e, WF_BAD_INPUT, "no %s is called '%s'", what, id);
 }
 
-static enum wf_status check(const char *const *list, const struct wf_catalogue *c,
-                            const struct wf_store *s, bool yeasts, struct wf_error *e)
+static void check_all(const char *const *list, const struct known *k, const char *what,
+                      struct wf_error *e)
 {
-    if (!list)
-        return WF_OK;
-    size_t room = yeasts ? 2 * (c->yeast_count + s->yeast_count)
-                         : c->malt_count + c->hop_count + s->malt_count + s->hop_count;
+    for (; list && *list; list++)
+        check_one(*list, k, what, e);
+}
+
+enum wf_status wf_ids_check(const char *const *use, const char *const *avoid,
+                            const char *const *yeasts, const struct wf_catalogue *c,
+                            const struct wf_store *s, struct wf_error *e)
+{
+    size_t room = c->malt_count + c->hop_count + s->malt_count + s->hop_count +
+                  2 * (c->yeast_count + s->yeast_count);
     struct known k = {.words = wf_alloc(room, sizeof *k.words)};
     if (!k.words)
         return wf_error_add(e, WF_MEMORY, "out of memory");
-    if (yeasts)
-        know_yeasts(&k, c, s);
-    else
-        know_malts_and_hops(&k, c, s);
-    for (; *list; list++)
-        check_one(*list, &k, yeasts ? "yeast or family" : "malt or hop", e);
+    know_malts_and_hops(&k, c, s);
+    check_all(use, &k, "malt or hop", e);
+    check_all(avoid, &k, "malt or hop", e);
+    k.count = 0;
+    know_yeasts(&k, c, s);
+    check_all(yeasts, &k, "yeast or family", e);
     wf_free(k.words);
     return e->count > 0 ? e->status : WF_OK;
-}
-
-enum wf_status wf_ids_check(const char *const *list, const struct wf_catalogue *c,
-                            const struct wf_store *s, struct wf_error *e)
-{
-    return check(list, c, s, false, e);
-}
-
-enum wf_status wf_ids_check_yeasts(const char *const *list, const struct wf_catalogue *c,
-                                   const struct wf_store *s, struct wf_error *e)
-{
-    return check(list, c, s, true, e);
 }
 
 static void add_all(const char **out, size_t *n, const char *const *list,

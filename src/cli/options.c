@@ -23,6 +23,7 @@ struct parse {
     struct given given[ROWS_MOST];
     const char **operands;
     size_t operand_count;
+    bool unknown; /* an option: the next word may be its value, or an operand */
     struct wf_error *e;
 };
 
@@ -90,6 +91,7 @@ static void collect_option(struct parse *p, int *i)
     const struct wf_option *row = find_row(p->command, word, length);
     if (!row) {
         unknown_option(p, word, length);
+        p->unknown = true;
         return;
     }
     struct given *given = &p->given[row - p->command->options];
@@ -139,7 +141,7 @@ static void check_operands(const struct parse *p)
     if (p->operand_count < c->least)
         wf_error_add(p->e, WF_USAGE, "needs its %s: wortfit %s %s", c->operands, c->name,
                      c->operands);
-    else if (p->operand_count > c->most)
+    else if (p->operand_count > c->most && !p->unknown)
         wf_error_add(p->e, WF_USAGE, "one word too many: '%s'", p->operands[c->most]);
 }
 

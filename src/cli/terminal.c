@@ -24,7 +24,8 @@ void wf_terminal_complain(const char *text)
     char safe[WF_ERROR_TEXT_MAX];
     while (*text) {
         size_t length = strcspn(text, "\n");
-        fprintf(stderr, "wortfit: %s\n", wf_utf8_safe(text, length, safe, sizeof safe));
+        const char *head = *text == ' ' ? "" : "wortfit: "; /* a line of a file, its caret */
+        fprintf(stderr, "%s%s\n", head, wf_utf8_safe(text, length, safe, sizeof safe));
         text += length + (text[length] == '\n');
     }
 }

@@ -11,7 +11,8 @@
  * (https://no-color.org). */
 bool wf_terminal_colour(void);
 
-/* Writes each line of `text` to standard error after "wortfit: ", safe for a terminal. */
+/* Writes each line of `text` to standard error, safe for a terminal, after "wortfit: " unless it is
+ * indented: a line of a file that is shown. */
 void wf_terminal_complain(const char *text);
 
 /* A line on standard error that shows how long work goes on, renewed in place; nothing unless that

@@ -20,12 +20,26 @@ struct build {
 
 /* ---- Columns --------------------------------------------------------------------------------- */
 
+/* A rule that leaves no room for a malt: all of the grist must be others, or none of it this. */
+static bool ruled_out(const struct wf_target *t, const struct wf_malt *m)
+{
+    for (size_t i = 0; i < t->rule_count; i++) {
+        const struct wf_rule *r = &t->rules[i];
+        bool in = wf_malt_set_has(&r->who, m);
+        if ((!in && r->share.low >= 1) || (in && (r->share.high <= 0 || r->most == 0)))
+            return true;
+    }
+    return false;
+}
+
 /* The greatest weight that can be of use: stock, and what alone would pass a wish. */
 static double weight_most(const struct build *b, const struct wf_pick_malt *m)
 {
     double most = m->most_kg, mcu;
     if (b->o->elastic)
         return most;
+    if (ruled_out(b->p->target, m->lot))
+        return 0;
     most = fmin(most, b->extract_high / m->extract);
     if (m->mcu > 0 && isfinite(b->p->target->colour.high) &&
         wf_mcu_from_srm(b->p->target->colour.high, &mcu) == WF_OK)
@@ -170,7 +184,7 @@ static void add_rules(struct build *b)
 {
     for (size_t i = 0; i < b->p->target->rule_count; i++) {
         const struct wf_rule *r = &b->p->target->rules[i];
-        if (isfinite(r->share.low) && r->share.low > 0)
+        if (isfinite(r->share.low) && r->share.low > 0 && (r->share.low < 1 || b->o->elastic))
             add_share(b, &r->who, r->share.low, false, r->words);
         if (isfinite(r->share.high) && r->share.high < 1)
             add_share(b, &r->who, r->share.high, true, r->words);

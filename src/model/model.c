@@ -106,8 +106,7 @@ int wf_model_column(struct wf_model *m, double low, double high, double cost, bo
 {
     if (m->failed)
         return 0;
-    void *columns =
-        with_room(m->columns, m->column_count, &m->column_capacity, sizeof *m->columns);
+    void *columns = with_room(m->columns, m->column_count, &m->column_capacity, sizeof *m->columns);
     const char *own = own_label(m, label);
     if (columns)
         m->columns = columns;

@@ -49,29 +49,30 @@ void wf_model_set_integer(struct wf_model *m, int column, bool integer);
 void wf_model_set_offset(struct wf_model *m, double offset);
 void wf_model_clear_costs(struct wf_model *m); /* all costs and the offset 0 */
 
-/* The terms of a row, merged, in order of column: fills columns[] and values[] (room for as many as it
- * has, never more than the model's columns) and returns how many. */
+/* The terms of a row, merged, in order of column: fills columns[] and values[] (room for as many as
+ * it has, never more than the model's columns) and returns how many. */
 int wf_model_row_terms(const struct wf_model *m, int row, int *columns, double *values);
 double wf_model_row_value(const struct wf_model *m, int row, const double *x);
 double wf_model_value(const struct wf_model *m, const double *x); /* offset + cost . x */
 
 /* Greatest violation of rows and bounds by x, each in units of max(1, |the bound|); integers are
- * checked too. *row gets the worst row, or -1 if a bound or an integer is worst; may be NULL. Infinite
- * where a number is NaN. */
+ * checked too. *row gets the worst row, or -1 if a bound or an integer is worst; may be NULL.
+ * Infinite where a number is NaN. */
 double wf_model_violation(const struct wf_model *m, const double *x, int *row);
 /* Likewise, but a column need not be whole. */
 double wf_model_violation_relaxed(const struct wf_model *m, const double *x, int *row);
 
 /*
- * Refuses what a solver must never meet: no rows or no columns, numbers that are not finite (but for
- * infinite bounds), low > high, integer columns whose bounds are not whole numbers within +-1e6,
- * coefficients, costs or finite bounds beyond 1e9, and rows or columns that were named but are not there.
- * All are internal errors: the builder's fault. WF_MEMORY where memory ran out while it was built.
+ * Refuses what a solver must never meet: no rows or no columns, numbers that are not finite (but
+ * for infinite bounds), low > high, integer columns whose bounds are not whole numbers within
+ * +-1e6, coefficients, costs or finite bounds beyond 1e9, and rows or columns that were named but
+ * are not there. All are internal errors: the builder's fault. WF_MEMORY where memory ran out while
+ * it was built.
  */
 enum wf_status wf_model_check(const struct wf_model *m, struct wf_error *e) WF_MUST_USE;
 
-/* CPLEX LP text: columns x0.., rows r0.., with a legend of labels as comments. *text is the caller's to
- * wf_free. */
+/* CPLEX LP text: columns x0.., rows r0.., with a legend of labels as comments. *text is the
+ * caller's to wf_free. */
 enum wf_status wf_model_write_lp(const struct wf_model *m, const char *title, char **text,
                                  struct wf_error *e) WF_MUST_USE;
 

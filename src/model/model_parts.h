@@ -1,8 +1,8 @@
 /*
  * model_parts.h: what a model is made of, for the files of the model itself (model*.c) only.
  *
- * The terms of a row are kept merged and in order of column from the first, so that walking all rows
- * costs one step a term and const models may be read by several threads.
+ * The terms of a row are kept merged and in order of column from the first, so that walking all
+ * rows costs one step a term and const models may be read by several threads.
  */
 #ifndef WF_MODEL_PARTS_H
 #define WF_MODEL_PARTS_H

@@ -5,7 +5,6 @@
  */
 #include "wortfit/report.h"
 
-#include "base/ascii.h"
 #include "base/number.h"
 #include "base/try.h"
 #include "pantry/words.h"
@@ -14,20 +13,6 @@
 
 #include <math.h>
 #include <string.h>
-
-/* "beer-colour", from the list's BEER_COLOUR. */
-static void write_kind(struct wf_json_put *j, enum wf_dimension d)
-{
-    static const char *const id[] = {
-#define WF_X(id, unit, called, example) [WF_DIM_##id] = #id,
-        WF_DIMENSION_LIST(WF_X)
-#undef WF_X
-    };
-    char word[32] = "";
-    for (size_t i = 0; id[d][i] && i + 1 < sizeof word; i++)
-        word[i] = id[d][i] == '_' ? '-' : wf_ascii_lower(id[d][i]);
-    wf_put_string(j, "kind", word);
-}
 
 static void write_identity(struct wf_json_put *j, const char *id, const char *of, const char *name)
 {
@@ -176,7 +161,7 @@ static void write_wishes(struct wf_json_put *j, const struct wf_recipe *r)
         const struct wf_wish_result *w = &r->wishes[i];
         wf_put_open(j, NULL, '{', true);
         wf_put_string(j, "wish", w->wish);
-        write_kind(j, w->dimension);
+        wf_put_string(j, "kind", wf_dimension_words[w->dimension]);
         wf_put_number(j, "low", w->wanted.low);
         wf_put_number(j, "high", w->wanted.high);
         wf_put_number(j, "aim", w->wanted.aim);

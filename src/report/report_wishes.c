@@ -5,6 +5,7 @@
 #include "report/table.h"
 
 #include <math.h>
+#include <string.h>
 
 static const struct wf_column columns[] = {
     {.title = "Wish", .most = 36},
@@ -15,17 +16,26 @@ static const struct wf_column columns[] = {
 
 #define NEAR_OF_WIDTH 0.05 /* of a range's width */
 #define NEAR_OF_END   0.02 /* of the end itself, where there is but one */
+#define SAME          1e-9
+
+/* How near to its end a figure must be to have little room left. */
+static double near_to(double end, const struct wf_wish_result *w)
+{
+    if (isfinite(w->wanted.low) && isfinite(w->wanted.high))
+        return NEAR_OF_WIDTH * (w->wanted.high - w->wanted.low);
+    return NEAR_OF_END * fabs(w->dimension == WF_DIM_GRAVITY ? end - 1 : end);
+}
 
 /* Where a wish that is met has little room left, which is what limits the recipe; "" elsewhere. */
 static const char *tight_end(const struct wf_wish_result *w)
 {
     double low = w->wanted.low, high = w->wanted.high;
-    bool both = isfinite(low) && isfinite(high);
-    double near_low = both ? NEAR_OF_WIDTH * (high - low) : NEAR_OF_END * fabs(low);
-    double near_high = both ? near_low : NEAR_OF_END * fabs(high);
-    if (isfinite(low) && w->got - low <= near_low)
+    bool at_end = fabs(w->got - low) < SAME || fabs(w->got - high) < SAME;
+    if (at_end && (isinf(low) || isinf(high)))
+        return ""; /* all of it, or one of a few scores: there is no room to speak of */
+    if (isfinite(low) && w->got - low <= near_to(low, w))
         return ", at the low end";
-    return isfinite(high) && high - w->got <= near_high ? ", at the high end" : "";
+    return isfinite(high) && high - w->got <= near_to(high, w) ? ", at the high end" : "";
 }
 
 static void add_wish(struct wf_table *t, const struct wf_wish_result *w, enum wf_units units)
@@ -38,8 +48,11 @@ static void add_wish(struct wf_table *t, const struct wf_wish_result *w, enum wf
         wf_table_cell(t, "met%s", tight_end(w));
         wf_table_mark(t, WF_MARK_GOOD);
     } else {
-        wf_table_cell(t, "missed by %s",
-                      wf_style_figure(w->dimension, w->missed_by, units, text, sizeof text));
+        wf_style_figure(w->dimension, w->missed_by, units, text, sizeof text);
+        if (strpbrk(text, "123456789"))
+            wf_table_cell(t, "missed by %s", text);
+        else
+            wf_table_cell(t, "just missed");
         wf_table_mark(t, WF_MARK_BAD);
     }
 }

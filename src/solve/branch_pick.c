@@ -71,33 +71,33 @@ static void add_columns(struct pick *p)
     }
 }
 
-/* An undecided lot of a count that the point misses; -1: the counts hold. */
-static int lot_for_count(const struct wf_tree *t)
+/* Lots that the point uses, undecided, though its uses pass a count; or the most promising that it does not use, where
+ * they fall short of one. */
+static void add_count(struct pick *p, const struct wf_count_row *c)
 {
-    for (int i = 0; i < t->s->count_rows; i++) {
-        const struct wf_count_row *c = &t->s->counts[i];
-        int used = 0, most = -1, least = -1;
-        for (int k = 0; k < c->count; k++) {
-            int lot = c->lots[k];
-            used += t->x[lot] > WHOLE_TOLERANCE;
-            if (t->state[lot] != WF_LOT_OPEN)
-                continue;
-            if (t->x[lot] > WHOLE_TOLERANCE && (most < 0 || t->x[lot] < t->x[most]))
-                most = lot;
-            if (t->x[lot] <= WHOLE_TOLERANCE && (least < 0 || t->reduced[lot] < t->reduced[least]))
-                least = lot;
-        }
-        if (used > c->high + 1e-9 && most >= 0)
-            return most;
-        if (used < c->low - 1e-9 && least >= 0)
-            return least;
+    const struct wf_tree *t = p->t;
+    int used = 0, spare = -1;
+    for (int k = 0; k < c->count; k++) {
+        int lot = c->lots[k];
+        used += t->x[lot] > WHOLE_TOLERANCE;
+        if (t->state[lot] == WF_LOT_OPEN && t->x[lot] <= WHOLE_TOLERANCE &&
+            (spare < 0 || t->reduced[lot] < t->reduced[spare]))
+            spare = lot;
     }
-    return -1;
+    if (used < c->low - 1e-9 && spare >= 0)
+        add(p, (struct candidate){spare, true, 0, 5, {0}});
+    if (used <= c->high + 1e-9)
+        return;
+    for (int k = 0; k < c->count; k++) {
+        int lot = c->lots[k];
+        if (t->state[lot] == WF_LOT_OPEN && t->x[lot] >= t->s->lots[lot].least - WHOLE_TOLERANCE)
+            add(p, (struct candidate){lot, true, t->x[lot], 5 + 1 / (1 + t->x[lot]), {0}});
+    }
 }
 
 /* ---- The two sides --------------------------------------------------------------------------- */
 
-static struct wf_node side(const struct wf_tree *t, const struct candidate *c, int up)
+static struct wf_node side(const struct candidate *c, int up)
 {
     struct wf_node n = {.column = c->column, .low = -(double)INFINITY, .high = INFINITY};
     if (c->use)
@@ -106,7 +106,6 @@ static struct wf_node side(const struct wf_tree *t, const struct candidate *c, i
         n.low = floor(c->at + WHOLE_TOLERANCE) + 1;
     else
         n.high = floor(c->at + WHOLE_TOLERANCE);
-    (void)t;
     return n;
 }
 
@@ -139,7 +138,7 @@ void wf_tree_learn(struct wf_tree *t, const struct wf_node *n, double at, double
 static enum wf_status try_side(struct pick *p, const struct candidate *c, int up, double *gain)
 {
     struct wf_tree *t = p->t;
-    struct wf_node n = side(t, c, up);
+    struct wf_node n = side(c, up);
     double bound;
     WF_TRY(wf_tree_try(t, &n, &bound));
     *gain = bound >= wf_tree_cutoff(t) ? (double)INFINITY : fmax(0, bound - p->bound);
@@ -176,8 +175,8 @@ static void children(const struct pick *p, const struct candidate *c, struct wf_
     int first = c->gain[1] < c->gain[0] ? 1 : 0;
     if (c->use && c->gain[0] == c->gain[1])
         first = c->at >= 0.5 * p->t->s->lots[c->column].least;
-    child[0] = side(p->t, c, first);
-    child[1] = side(p->t, c, 1 - first);
+    child[0] = side(c, first);
+    child[1] = side(c, 1 - first);
     child[0].gain = c->gain[first];
     child[1].gain = c->gain[1 - first];
     child[0].at = child[1].at = c->at;
@@ -189,12 +188,9 @@ enum wf_status wf_tree_pick(struct wf_tree *t, double bound, struct wf_node chil
     bool decided = false;
     int best = 0;
     add_uses(&p);
+    for (int i = 0; i < t->s->count_rows; i++)
+        add_count(&p, &t->s->counts[i]);
     add_columns(&p);
-    if (p.count == 0) {
-        int lot = lot_for_count(t);
-        if (lot >= 0)
-            add(&p, (struct candidate){lot, true, t->x[lot], 1, {0}});
-    }
     *found = p.count > 0;
     for (int i = 0; i < p.count && !decided; i++) {
         if (p.count > 1)

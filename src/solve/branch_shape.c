@@ -170,8 +170,26 @@ static bool add_count_row(struct work *w, int row, int count)
     return c->lots != NULL;
 }
 
+/* A row that says nothing once its lots are gone, such as a greatest share of one: a multiple of the total, which is
+ * never below 0. */
+static bool says_nothing(const struct work *w, int row, int count)
+{
+    double low = wf_model_row_low(w->part->model, row), high = wf_model_row_high(w->part->model, row);
+    double total = 0;
+    for (int k = 0; k < count; k++) {
+        if (w->columns[k] == w->part->total)
+            total = w->values[k];
+        else if (w->column_in_lp[w->columns[k]] >= 0)
+            return false;
+    }
+    return (total <= 0 ? isinf(low) || (total == 0 && low <= 0) : low <= 0) &&
+           (total >= 0 ? isinf(high) || (total == 0 && high >= 0) : high >= 0);
+}
+
 static void add_lp_row(struct work *w, int row, int count)
 {
+    if (says_nothing(w, row, count))
+        return;
     int at = wf_model_row(w->s->lp, wf_model_row_low(w->part->model, row),
                           wf_model_row_high(w->part->model, row), "");
     for (int k = 0; k < count; k++)

@@ -27,9 +27,8 @@ static bool allocate(struct wf_program *p, size_t terms)
 
 bool wf_program_init(struct wf_program *p, const struct wf_model *m)
 {
-    *p = (struct wf_program){.rows = wf_model_rows(m),
-                             .columns = wf_model_columns(m),
-                             .offset = wf_model_offset(m)};
+    *p = (struct wf_program){
+        .rows = wf_model_rows(m), .columns = wf_model_columns(m), .offset = wf_model_offset(m)};
     if (!allocate(p, (size_t)wf_model_terms(m))) {
         wf_program_clear(p);
         return false;

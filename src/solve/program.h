@@ -27,8 +27,8 @@ struct wf_program {
 bool wf_program_init(struct wf_program *p, const struct wf_model *m);
 void wf_program_clear(struct wf_program *p); /* a zeroed one is allowed */
 
-/* The lower bound that the duals prove, but for rounding; -inf: none. Duals whose sign proves nothing
- * are set to 0. Fills reduced with d. */
+/* The lower bound that the duals prove, but for rounding; -inf: none. Duals whose sign proves
+ * nothing are set to 0. Fills reduced with d. */
 double wf_program_bound(const struct wf_program *p, double *dual, double *reduced);
 
 /* Whether the duals prove that there is no point. Both arrays are used up. */

@@ -172,7 +172,8 @@ static enum wf_status unbounded(struct run *r, struct wf_error *e)
     if (status == WF_OK && found.x)
         without_point(r, WF_OUTCOME_UNBOUNDED, -HUGE_VAL);
     else if (status == WF_OK)
-        without_point(r, found.outcome, found.outcome == WF_OUTCOME_INFEASIBLE ? HUGE_VAL : -HUGE_VAL);
+        without_point(r, found.outcome,
+                      found.outcome == WF_OUTCOME_INFEASIBLE ? HUGE_VAL : -HUGE_VAL);
     wf_solution_clear(&found);
     wf_model_free(feasible);
     return status;
@@ -230,7 +231,8 @@ enum wf_status wf_solver_run(const struct wf_model *m, const struct wf_solver_op
                              struct wf_solution *out, struct wf_error *e)
 {
     struct run first = {.m = m, .o = o, .out = out, .cutoff = HUGE_VAL};
-    *out = (struct wf_solution){.outcome = WF_OUTCOME_UNKNOWN, .value = nan(""), .bound = -HUGE_VAL};
+    *out =
+        (struct wf_solution){.outcome = WF_OUTCOME_UNKNOWN, .value = nan(""), .bound = -HUGE_VAL};
     WF_TRY(wf_model_check(m, e));
     if (!isnan(o->cutoff))
         first.cutoff = o->cutoff - tolerance(o->cutoff);

@@ -1,29 +1,31 @@
 /*
- * solver.h: the one interface to a solver of linear and mixed-integer models; no types of any solver.
+ * solver.h: the one interface to a solver of linear and mixed-integer models; no types of any
+ * solver.
  *
- * The form and its signs are those of model.h: minimise; a row's dual is the change of the optimal value
- * for one more unit of its active bound; a column's reduced cost is cost - duals . column, so at an
- * optimum it is >= 0 where the column rests at its lower bound.
+ * The form and its signs are those of model.h: minimise; a row's dual is the change of the optimal
+ * value for one more unit of its active bound; a column's reduced cost is cost - duals . column, so
+ * at an optimum it is >= 0 where the column rests at its lower bound.
  *
  * Three things, never mixed: the call's status (enum wf_status), what is known about the model
- * (enum wf_outcome), and whether there is a point (x != NULL). Before the call the model is checked by
- * wf_model_check(); after it the integers are rounded and every row is recomputed from the model: a
- * point that then violates the model by more than WF_SOLVER_TOLERANCE is not a point, and if the
- * solver called it optimal the call fails with WF_INTERNAL.
+ * (enum wf_outcome), and whether there is a point (x != NULL). Before the call the model is checked
+ * by wf_model_check(); after it the integers are rounded and every row is recomputed from the
+ * model: a point that then violates the model by more than WF_SOLVER_TOLERANCE is not a point, and
+ * if the solver called it optimal the call fails with WF_INTERNAL.
  */
 #ifndef WF_SOLVER_H
 #define WF_SOLVER_H
 
 #include "model/model.h"
 
-#define WF_SOLVER_TOLERANCE 1e-6 /* of rows and bounds as wf_model_violation tells it, and of values */
+#define WF_SOLVER_TOLERANCE                                                                        \
+    1e-6 /* of rows and bounds as wf_model_violation tells it, and of values */
 
 enum wf_outcome {
     WF_OUTCOME_OPTIMAL,    /* x is proved, to the gap that was asked for */
     WF_OUTCOME_FEASIBLE,   /* stopped by time, cancel: x is a point, bound is proved */
     WF_OUTCOME_INFEASIBLE, /* proved: no point */
     WF_OUTCOME_UNBOUNDED,
-    WF_OUTCOME_UNKNOWN,    /* stopped without a point; bound may hold */
+    WF_OUTCOME_UNKNOWN, /* stopped without a point; bound may hold */
     WF_OUTCOME_COUNT
 };
 
@@ -50,8 +52,8 @@ struct wf_solution {
 
 /*
  * Solves. *out is filled on WF_OK and must be cleared by wf_solution_clear; on failure it is empty.
- * "Better than the cutoff" is by more than WF_SOLVER_TOLERANCE in units of max(1, |cutoff|). Where no
- * point is, the outcome is WF_OUTCOME_INFEASIBLE and the bound is not +inf but about the cutoff.
+ * "Better than the cutoff" is by more than WF_SOLVER_TOLERANCE in units of max(1, |cutoff|). Where
+ * no point is, the outcome is WF_OUTCOME_INFEASIBLE and the bound is not +inf but about the cutoff.
  * Calls in separate threads do not disturb each other.
  */
 enum wf_status wf_solver_run(const struct wf_model *m, const struct wf_solver_options *o,
@@ -59,10 +61,10 @@ enum wf_status wf_solver_run(const struct wf_model *m, const struct wf_solver_op
 void wf_solution_clear(struct wf_solution *s); /* NULL pointers after it; a zeroed one is allowed */
 
 /*
- * A linear program kept open, for a branch and bound: bounds, rows and costs of the model change, and
- * each solve starts from where the last one ended. That columns are whole is ignored. Nothing is
- * allocated by us between opening and closing, and nothing of the answers is checked here: a point
- * that is to be kept must pass wf_model_violation.
+ * A linear program kept open, for a branch and bound: bounds, rows and costs of the model change,
+ * and each solve starts from where the last one ended. That columns are whole is ignored. Nothing
+ * is allocated by us between opening and closing, and nothing of the answers is checked here: a
+ * point that is to be kept must pass wf_model_violation.
  *
  * An lp is used and closed in the thread that opened it. If the solver gives up inside any call of
  * this header, every lp open in the thread is lost: its calls return WF_INTERNAL; closing is safe.
@@ -71,10 +73,10 @@ struct wf_lp;
 
 struct wf_lp_answer {
     enum wf_outcome outcome; /* OPTIMAL, INFEASIBLE (or at the cutoff), UNBOUNDED, UNKNOWN (time) */
-    double value;            /* lower bound on all points: the optimum, or at least the cutoff; +-inf */
-    double *x;               /* room for one a column; filled if optimal. NULL: not wanted */
-    double *dual;            /* likewise, one a row */
-    double *reduced;         /* likewise, one a column */
+    double value;    /* lower bound on all points: the optimum, or at least the cutoff; +-inf */
+    double *x;       /* room for one a column; filled if optimal. NULL: not wanted */
+    double *dual;    /* likewise, one a row */
+    double *reduced; /* likewise, one a column */
 };
 
 enum wf_status wf_lp_open(const struct wf_model *m, struct wf_lp **out,

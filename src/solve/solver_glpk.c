@@ -27,7 +27,7 @@
 #define ITERATIONS_LEAST 1000 /* of one simplex run, before it is taken to cycle ... */
 #define ITERATIONS_EACH  50   /* ... and for each row and column */
 #define WHOLE            1e-9 /* what misses a whole number by less counts as whole */
-#define PROGRESS_EVERY   0.1 /* s */
+#define PROGRESS_EVERY   0.1  /* s */
 
 /* The state of GLPK's own per-thread global. */
 static _Thread_local struct {
@@ -297,21 +297,20 @@ static const struct verdict {
     int code;   /* returned by the call */
     int status; /* of the problem after it */
     enum wf_outcome outcome;
-} simplex_verdicts[] = {
-    {0, GLP_OPT, WF_OUTCOME_OPTIMAL},
-    {0, GLP_NOFEAS, WF_OUTCOME_INFEASIBLE},
-    {0, GLP_UNBND, WF_OUTCOME_UNBOUNDED},
-    {GLP_EOBJUL, ANY, WF_OUTCOME_INFEASIBLE},
-    {GLP_ENOPFS, ANY, WF_OUTCOME_INFEASIBLE},
-    {GLP_ETMLIM, ANY, WF_OUTCOME_UNKNOWN},
-}, search_verdicts[] = {
-    {0, GLP_OPT, WF_OUTCOME_OPTIMAL},
-    {0, GLP_NOFEAS, WF_OUTCOME_INFEASIBLE},
-    {GLP_ENOPFS, GLP_NOFEAS, WF_OUTCOME_INFEASIBLE},
-    {GLP_ETMLIM, GLP_UNDEF, WF_OUTCOME_UNKNOWN},
-    {GLP_ETMLIM, GLP_FEAS, WF_OUTCOME_FEASIBLE},
-    {GLP_ESTOP, GLP_UNDEF, WF_OUTCOME_UNKNOWN},
-    {GLP_ESTOP, GLP_FEAS, WF_OUTCOME_FEASIBLE},
+} simplex_verdicts[] =
+    {
+        {0, GLP_OPT, WF_OUTCOME_OPTIMAL},         {0, GLP_NOFEAS, WF_OUTCOME_INFEASIBLE},
+        {0, GLP_UNBND, WF_OUTCOME_UNBOUNDED},     {GLP_EOBJUL, ANY, WF_OUTCOME_INFEASIBLE},
+        {GLP_ENOPFS, ANY, WF_OUTCOME_INFEASIBLE}, {GLP_ETMLIM, ANY, WF_OUTCOME_UNKNOWN},
+},
+  search_verdicts[] = {
+      {0, GLP_OPT, WF_OUTCOME_OPTIMAL},
+      {0, GLP_NOFEAS, WF_OUTCOME_INFEASIBLE},
+      {GLP_ENOPFS, GLP_NOFEAS, WF_OUTCOME_INFEASIBLE},
+      {GLP_ETMLIM, GLP_UNDEF, WF_OUTCOME_UNKNOWN},
+      {GLP_ETMLIM, GLP_FEAS, WF_OUTCOME_FEASIBLE},
+      {GLP_ESTOP, GLP_UNDEF, WF_OUTCOME_UNKNOWN},
+      {GLP_ESTOP, GLP_FEAS, WF_OUTCOME_FEASIBLE},
 };
 
 static const struct verdict *verdict_on(const struct verdict *v, size_t count, int code, int status)

@@ -33,7 +33,7 @@ PUBLIC = {"brewing.h": "brewing", "quantity.h": "quantity", "pantry.h": "pantry"
 DOORS = {
     "glpk.h": ["src/solve/solver_glpk.c"],
     "cjson/cJSON.h": ["src/pantry/json_*.[ch]", "src/report/report_json.c"],
-    "locale.h": ["src/base/number.c"],
+    "locale.h": ["src/base/number.c", "tests/test_number.c"],
 }
 
 # A call (a regular expression), and the only files that may make it.

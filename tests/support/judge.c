@@ -402,6 +402,28 @@ void judge(const struct gen *g, const struct gen_recipe *r, struct verdict *v)
     v->value[WF_GOAL_CLOSEST] = closeness(g, &v->beer);
 }
 
+bool judge_weights(const struct gen *g, const struct gen_recipe *r)
+{
+    bool good = true;
+    for (size_t i = 0; i < g->store.malt_count; i++) {
+        const struct wf_malt *m = &g->store.malts[i];
+        if (r->kg[i] > 0)
+            good = good && r->kg[i] <= m->have_kg + 1e-9 &&
+                   on_scale(r->kg[i], gen_step_kg(g, m), g->brewhouse.least_malt_kg);
+    }
+    for (size_t h = 0; h < g->store.hop_count; h++) {
+        double grams = 0;
+        for (size_t s = 0; s < g->target.slot_count; s++) {
+            double here = grams_at(g, r, s, h);
+            grams += here;
+            if (here > 0)
+                good = good && on_scale(here, g->brewhouse.step_hop_g, g->brewhouse.least_hop_g);
+        }
+        good = good && grams <= g->store.hops[h].have_g + 1e-9;
+    }
+    return good;
+}
+
 /* ---- From a solved recipe -------------------------------------------------------------------- */
 
 static bool same_place(const struct wf_slot *s, const struct wf_addition *a)

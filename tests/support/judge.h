@@ -29,6 +29,9 @@ void judge(const struct gen *g, const struct gen_recipe *r, struct verdict *v);
 /* The wishes of the grist alone, without hops and yeast: what no hops can mend. */
 void judge_grist(const struct gen *g, const struct gen_recipe *r, struct verdict *v);
 
+/* Stock, whole steps and least weights alone: what even a recipe that misses wishes must keep to. */
+bool judge_weights(const struct gen *g, const struct gen_recipe *r);
+
 /* Weights of a solved recipe, by ids and places. False: it names a lot or a place that is not there. */
 bool judge_read(const struct gen *g, const struct wf_recipe *from, struct gen_recipe *to);
 

@@ -1,6 +1,8 @@
 /* rows.c: a small reader of comma-separated tables, in place. */
 #include "support/rows.h"
 
+#include "base/number.h"
+
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -107,9 +109,9 @@ size_t row_numbers(const char *text, double *out, size_t most)
 {
     size_t count = 0;
     while (*text) {
-        char *end;
-        double value = strtod(text, &end);
-        if (end == text || count == most || (*end != ' ' && *end != '\0'))
+        const char *end;
+        double value;
+        if (count == most || !wf_number_parse(text, &end, &value) || (*end != ' ' && *end != '\0'))
             return most + 1;
         out[count++] = value;
         text = end + strspn(end, " ");
