@@ -148,6 +148,18 @@ static void arena_gives_aligned_zeroed_separate_room(void **state)
     wf_arena_free(NULL);
 }
 
+/* Blocks double, so that a large file costs few allocations. */
+static void arena_grows_by_doubling(void **state)
+{
+    (void)state;
+    wf_alloc_fail_at(-1);
+    struct wf_arena *a = wf_arena_new();
+    for (int i = 0; i < 65536; i++)
+        assert_non_null(wf_arena_alloc(a, 1, 16)); /* 1 MiB in all */
+    assert_in_range(wf_alloc_count(), 1, 12);
+    wf_arena_free(a);
+}
+
 static void arena_copies_and_prints(void **state)
 {
     (void)state;
@@ -237,6 +249,7 @@ int main(void)
         cmocka_unit_test(overflow_is_refused),
         cmocka_unit_test(nth_allocation_fails_and_only_it),
         cmocka_unit_test(arena_gives_aligned_zeroed_separate_room),
+        cmocka_unit_test(arena_grows_by_doubling),
         cmocka_unit_test(arena_copies_and_prints),
         cmocka_unit_test(arena_survives_every_failed_allocation),
         cmocka_unit_test(text_grows),

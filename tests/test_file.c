@@ -155,6 +155,18 @@ static void failed_write_leaves_the_old_file(void **state)
     assert_int_equal(count_files(), before);
 }
 
+/* A file that happens to have the temporary one's name is somebody's: another name is taken. */
+static void no_other_file_is_touched(void **state)
+{
+    (void)state;
+    char other[64];
+    snprintf(other, sizeof other, "mine.%ld-0.tmp", (long)getpid());
+    put(other, "somebody's", 10);
+    assert_int_equal(wf_file_write(in_folder("mine"), "text", 4, NULL), WF_OK);
+    expect_text("mine", "text", 4);
+    expect_text(other, "somebody's", 10);
+}
+
 static void permissions_and_links_are_kept(void **state)
 {
     (void)state;
@@ -232,6 +244,7 @@ int main(void)
         cmocka_unit_test(size_limit_holds_to_the_byte),
         cmocka_unit_test(failures_say_why),
         cmocka_unit_test(failed_write_leaves_the_old_file),
+        cmocka_unit_test(no_other_file_is_touched),
         cmocka_unit_test(permissions_and_links_are_kept),
         cmocka_unit_test(device_stays_a_device),
         cmocka_unit_test(standard_input_is_read),

@@ -80,6 +80,31 @@ static void colour_has_moreys_coefficients(void **state)
     assert_close(log10(at_100 / at_10), 0.6859, 1e-12);
 }
 
+/* SRM = 1.3546 Lov - 0.76: maltsters' comparison of the scales, from memory. */
+static void malt_colour_has_its_line(void **state)
+{
+    (void)state;
+    for (double lov = 1; lov <= 700; lov *= 3) {
+        double ebc;
+        assert_int_equal(wf_ebc_from_lovibond(lov, &ebc), WF_OK);
+        assert_close(wf_srm_from_ebc(ebc), 1.3546 * lov - 0.76, 1e-9);
+    }
+}
+
+/* U% = 18.11 + 13.86 tanh((t - 31.32)/18.27): the fit to Rager's table in common use, from memory,
+ * read off at the middle of its slope and where it ends. */
+static void rager_has_the_coefficients_of_the_fit(void **state)
+{
+    (void)state;
+    double middle, slope, end;
+    assert_int_equal(wf_utilisation(WF_RAGER, 1.05, 31.32, &middle), WF_OK);
+    assert_int_equal(wf_utilisation(WF_RAGER, 1.05, 31.33, &slope), WF_OK);
+    assert_int_equal(wf_utilisation(WF_RAGER, 1.05, 240, &end), WF_OK);
+    assert_close(middle, 0.1811, 1e-12);
+    assert_close((slope - middle) / 0.01, 0.1386 / 18.27, 1e-8);
+    assert_close(end, 0.3197, 1e-6);
+}
+
 /* R. Mosher, SRM = 0.3 MCU + 4.7 above 7 MCU. 12 %: a line laid over the same beers' curve. */
 static void colour_agrees_with_mosher(void **state)
 {
@@ -207,6 +232,8 @@ int main(void)
         cmocka_unit_test(plato_agrees_with_a_rule),
         cmocka_unit_test(extract_agrees_with_lincoln),
         cmocka_unit_test(colour_has_moreys_coefficients),
+        cmocka_unit_test(malt_colour_has_its_line),
+        cmocka_unit_test(rager_has_the_coefficients_of_the_fit),
         cmocka_unit_test(colour_agrees_with_mosher),
         cmocka_unit_test(malt_colour_agrees_with_the_classical_form),
         cmocka_unit_test(nothing_is_nothing_on_every_scale),

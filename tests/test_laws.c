@@ -168,6 +168,18 @@ static void limits_hold_to_the_last_bit(void **state)
         }
 }
 
+static void what_would_pass_a_whole_is_held(void **state)
+{
+    (void)state;
+    double out;
+    assert_int_equal(wf_yield_from_potential(46.3, &out), WF_OK);
+    assert_close(out, 1, 0); /* sucrose, rounded up: no more than its weight */
+    assert_int_equal(wf_residual_share(0.75, 1.3, true, &out), WF_OK);
+    assert_close(out, 0, 0);
+    assert_int_equal(wf_residual_share(1, 1.3, false, &out), WF_OK);
+    assert_close(out, 0, 0);
+}
+
 static void unknown_words_are_refused(void **state)
 {
     (void)state;
@@ -287,6 +299,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(limits_hold_to_the_last_bit),
+        cmocka_unit_test(what_would_pass_a_whole_is_held),
         cmocka_unit_test(unknown_words_are_refused),
         cmocka_unit_test(inverses_bring_back_every_figure),
         cmocka_unit_test(images_end_where_the_range_ends),

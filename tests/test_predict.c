@@ -82,6 +82,22 @@ static void extract_is_that_of_a_reckoning_by_hand(void **state)
     assert_close(b.srm, 1.4922 * pow(mcu, 0.6859), 1e-12);
 }
 
+/* A coefficient of a kettle that cannot be is refused by each. */
+static void coefficients_want_a_good_kettle(void **state)
+{
+    (void)state;
+    struct wf_kettle k = kettle;
+    double out = -777;
+    k.boil_minutes = (double)NAN;
+    assert_int_equal(wf_extract_per_kg(&grains[0], &k, &out), WF_OUT_OF_RANGE);
+    assert_int_equal(wf_mcu_per_kg(&grains[0], &k, &out), WF_OUT_OF_RANGE);
+    assert_int_equal(wf_residue_per_kg(&grains[0], &k, 0.75, &out), WF_OUT_OF_RANGE);
+    assert_int_equal(wf_boil_gravity(1.05, &k, &out), WF_OUT_OF_RANGE);
+    assert_int_equal(wf_addition_minutes(&additions[0], &k, &out), WF_OUT_OF_RANGE);
+    assert_int_equal(wf_ibu_per_gram(&additions[3], &k, 1.05, &out), WF_OUT_OF_RANGE);
+    assert_close(out, -777, 0);
+}
+
 /* Twice of everything in twice the volume is the same beer. */
 static void beer_does_not_know_its_batch(void **state)
 {
@@ -336,6 +352,8 @@ static void too_much_or_nothing_is_no_wort(void **state)
     reset();
     memset(spoilt.kg, 0, sizeof spoilt.kg);
     assert_int_equal(predict_spoilt(&b), WF_OUT_OF_RANGE); /* an empty grist */
+    spoilt.attenuation = (double)NAN;
+    assert_int_equal(predict_spoilt(&b), WF_OUT_OF_RANGE); /* also without a yeast */
     assert_int_equal(wf_beer_predict(&kettle, NULL, NULL, 0, NULL, NULL, 0, 0.75, &b, NULL),
                      WF_OUT_OF_RANGE);
     reset();
@@ -349,6 +367,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(beer_is_the_sum_of_its_coefficients),
         cmocka_unit_test(extract_is_that_of_a_reckoning_by_hand),
+        cmocka_unit_test(coefficients_want_a_good_kettle),
         cmocka_unit_test(beer_does_not_know_its_batch),
         cmocka_unit_test(each_addition_is_told),
         cmocka_unit_test(additions_count_their_minutes),

@@ -75,6 +75,7 @@ static const struct {
     {WF_DIM_SPECIFIC_VOLUME, "1 L/kg", 1},
     {WF_DIM_SPECIFIC_VOLUME, "1 qt/lb", 0.946352946 / 0.45359237},
     {WF_DIM_NUMBER, "0.62", 0.62},
+    {WF_DIM_NUMBER, "-0", 0},
 };
 
 static void figures_are_read(void **state)
@@ -152,6 +153,7 @@ static const struct {
     {WF_DIM_MASS, "9 oz 1 lb", "adds lb to oz: write the larger unit first"},
     {WF_DIM_MASS, "9 lb 3 stone", "has the unit \"stone\", which is not known"},
     {WF_DIM_MASS, "9 lb 3", "needs a unit"},
+    {WF_DIM_MASS, "1 5 kg", "has the unit \"5 kg\", which is not known"},
     {WF_DIM_MASS, "9 lb -3 oz", "has the unit"},
     {WF_DIM_MASS, "4.5 kg.", "has the unit \"kg.\", which is not known: the nearest is \"kg\""},
     {WF_DIM_MASS, "1..2 kg", "has the unit \"..2 kg\", which is not known"},

@@ -116,6 +116,7 @@ static const struct {
     {WF_DIM_GRAVITY, "13.6 P +/- 0.002 SG", "has its tolerance in another unit"},
     {WF_DIM_BEER_COLOUR, "12 SRM +/- 4 EBC", "has its tolerance in another unit"},
     {WF_DIM_MASS, "5 kg +/- 1 lb 2 oz", "has its tolerance in another unit"},
+    {WF_DIM_MASS, "5 lb +/- 1 lb 2 oz", "has its tolerance in another unit"},
     {WF_DIM_GRAVITY, "", "is empty"},
     {WF_DIM_GRAVITY, "1,050..1,060", "has a comma in a number: write a decimal point, \"1.050\""},
 };
@@ -146,6 +147,7 @@ static void middle_is_what_was_meant(void **state)
     assert_true(wf_range_is_any(wf_range_any()));
     assert_false(wf_range_is_any((struct wf_range){-ANY, 5, NONE}));
     assert_false(wf_range_is_any((struct wf_range){1, ANY, NONE}));
+    assert_false(wf_range_is_any((struct wf_range){-ANY, ANY, 4}));
 }
 
 int main(void)

@@ -190,6 +190,49 @@ static void text_in_us_units(void **state)
     (void)state;
 }
 
+static void a_miss_too_small_to_show_is_no_zero(void **state)
+{
+    struct sample s;
+    make_sample(&s);
+    s.wishes[1].missed_by = 0.04;
+    char *text = text_of(&s.recipe, WF_UNITS_METRIC, false);
+    has_line(text, "colour            12.5..14.5 SRM  15.7 SRM  just missed");
+    wf_text_release(text);
+    (void)state;
+}
+
+static void the_wishes_that_limit_are_marked(void **state)
+{
+    static const struct {
+        struct wf_wish_result wish;
+        const char *line;
+    } rows[] = {
+        {{"og", WF_DIM_GRAVITY, {1.05, 1.06, 1.055}, 1.0504, true, 0},
+         "og    1.050..1.060  1.050  met, at the low end"},
+        {{"og", WF_DIM_GRAVITY, {1.05, 1.06, 1.055}, 1.0506, true, 0},
+         "og    1.050..1.060  1.051  met"},
+        {{"og", WF_DIM_GRAVITY, {1.05, 1.06, 1.055}, 1.0596, true, 0},
+         "og    1.050..1.060  1.060  met, at the high end"},
+        {{"og", WF_DIM_GRAVITY, {-(double)INFINITY, 1.06, 1.06}, 1.055, true, 0},
+         "og    <= 1.060  1.055  met"},
+        {{"word", WF_DIM_NUMBER, {3, (double)INFINITY, 3}, 3.05, true, 0},
+         "word  >= 3    3.05  met, at the low end"},
+        {{"word", WF_DIM_NUMBER, {3, (double)INFINITY, 3}, 3, true, 0}, "word  >= 3    3    met"},
+        {{"count", WF_DIM_NUMBER, {3, 5, 4}, 5, true, 0},
+         "count  3..5    5    met, at the high end"},
+    };
+    struct sample s;
+    make_sample(&s);
+    s.recipe.wish_count = 1;
+    for (size_t i = 0; i < COUNT_OF(rows); i++) {
+        s.wishes[0] = rows[i].wish;
+        char *text = text_of(&s.recipe, WF_UNITS_METRIC, false);
+        has_line(text, rows[i].line);
+        wf_text_release(text);
+    }
+    (void)state;
+}
+
 static void no_recipe_is_said_before_the_nearest(void **state)
 {
     struct sample s;
@@ -322,6 +365,7 @@ static void json_holds_the_recipe_to_the_last_bit(void **state)
     struct sample s;
     make_sample(&s);
     s.malts[1].kg = 4.3500000000000005;
+    s.malts[1].share = 0.90625000000000011;
     cJSON *json = json_of(&s.recipe);
     is_text(json, "recipe", "Amber");
     is_text(json, "status", "good");
@@ -331,7 +375,8 @@ static void json_holds_the_recipe_to_the_last_bit(void **state)
     is_number(member(lot, "character"), "caramel", 5);
     assert_null(cJSON_GetObjectItemCaseSensitive(lot, "cost")); /* not priced: not 0 */
     const cJSON *malt = cJSON_GetArrayItem(member(json, "malts"), 1);
-    is_number(malt, "kg", 4.3500000000000005);
+    is_number(malt, "kg", 4.35); /* a weight is written without the noise of its last bit */
+    is_number(malt, "share", 0.90625000000000011);
     assert_null(cJSON_GetObjectItemCaseSensitive(malt, "is")); /* its own entry */
     const cJSON *stand = cJSON_GetArrayItem(member(json, "hops"), 2);
     is_text(stand, "use", "stand");
@@ -411,6 +456,8 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(text_says_all_a_brewer_needs),
         cmocka_unit_test(text_in_us_units),
+        cmocka_unit_test(a_miss_too_small_to_show_is_no_zero),
+        cmocka_unit_test(the_wishes_that_limit_are_marked),
         cmocka_unit_test(no_recipe_is_said_before_the_nearest),
         cmocka_unit_test(colour_only_adds_emphasis),
         cmocka_unit_test(what_is_not_there_is_said_or_left_out),

@@ -22,6 +22,7 @@ static const struct {
     {"caracter", "character"},
     {"malt", "malts"},
     {"yaest", "yeast"},
+    {"oog", "og"},
     {"gravity", NULL},
     {"xy", NULL},
     {"", NULL},
@@ -42,6 +43,8 @@ static void nearest_word_is_named(void **state)
             fail_msg("\"%s\" suggests %s, want %s", suggest_row[i].typed, got, want);
     }
     assert_int_equal(wf_suggest("malts", words, 0), -1);
+    static const char *const equals[] = {"malt", "salt"};
+    assert_int_equal(wf_suggest("alt", equals, 2), 0); /* of equals the first */
 }
 
 /* One wrong, missing, doubled or swapped letter of any word of four letters or more still finds
@@ -82,6 +85,7 @@ static const struct {
     {"", 0, 0, 0},
     {"a\0b", 3, 3, 3},
     {"ab\x80", 3, 2, 2},           /* a tail alone */
+    {"\xC3\xB6", 1, 0, 0},         /* its tail is past the end */
     {"ab\xC3", 3, 2, 2},           /* cut */
     {"ab\xE2\x82", 4, 2, 2},       /* cut */
     {"ab\xF0\x9F\x8D", 5, 2, 2},   /* cut */

@@ -138,7 +138,8 @@ static int open_temporary(const char *path, char *name, size_t size)
     return fd;
 }
 
-/* A device or a pipe is no file to replace: what is written to it cannot be taken back. */
+/* A device or a pipe is no file to replace: what is written to it cannot be taken back. (A folder
+ * comes here too, and cannot be opened.) */
 static enum wf_status write_to_device(const char *path, const char *text, size_t length,
                                       struct wf_error *e)
 {
@@ -182,8 +183,6 @@ enum wf_status wf_file_write(const char *path, const char *text, size_t length, 
 {
     struct stat old;
     bool exists = stat(path, &old) == 0;
-    if (exists && S_ISDIR(old.st_mode))
-        return fail(e, path, "write", EISDIR);
     if (exists && !S_ISREG(old.st_mode))
         return write_to_device(path, text, length, e);
 

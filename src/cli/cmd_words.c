@@ -35,8 +35,8 @@ const struct wf_command wf_command_words = {
     .name = "words",
     .operands = "",
     .summary = "list the words of character that targets and lists know",
-    .about = "Scores of one ingredient go from 0 to 5. In a target a word stands for an index of\n"
-             "the whole beer: see 'Character' in README.md. The index is our own.\n",
+    .about = "Scores of one ingredient go from 0 to 5. In a target a word stands for an\n"
+             "index of the whole beer: see 'Character' in README.md. The index is our own.\n",
     .example = "wortfit words",
     .options = rows,
     .options_size = sizeof(struct words_options),

@@ -59,7 +59,7 @@ void wf_help_all(struct wf_text *out)
     for (const struct wf_command *const *c = wf_commands; *c; c++)
         wf_text_add(out, "  %-8s %s\n", (*c)->name, (*c)->summary);
     wf_text_add(out,
-                "\n'wortfit help COMMAND' says more. A command may be shortened.\n"
+                "\n'wortfit help COMMAND' says more, 'wortfit --version' which one this is.\n"
                 "Exit status: 0 done, 1 wrong usage, 2 bad input, 3 no recipe exists,\n"
                 "4 internal or file error.\n\n"
                 "Example: %s\n",

@@ -2,6 +2,7 @@
 #include "pantry/fields.h"
 #include "pantry/limits.h"
 #include "pantry/source_file.h"
+#include "pantry/tables.h"
 #include "pantry/words.h"
 #include "wortfit/pantry.h"
 
@@ -102,7 +103,7 @@ static void brewhouse_after(struct wf_json *j, const struct cJSON *node, void *a
                             "leaves nothing of a batch of %.1f L", b->batch_l);
 }
 
-static const struct wf_json_table brewhouse_table = {
+const struct wf_json_table wf_brewhouse_table = {
     .fields = brewhouse_fields,
     .field_count = WF_COUNT_OF(brewhouse_fields),
     .after = brewhouse_after,
@@ -125,7 +126,7 @@ enum wf_status wf_brewhouse_parse(const char *name, const char *text, size_t len
         goto done;
     }
     wf_brewhouse_default(units, &file.b);
-    WF_TRY_GOTO(wf_json_read(&source, &brewhouse_table, NULL, arena, &file, e));
+    WF_TRY_GOTO(wf_json_read(&source, &wf_brewhouse_table, NULL, arena, &file, e));
     *b = file.b;
     b->arena = arena;
     *out = b;

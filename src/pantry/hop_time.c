@@ -38,7 +38,7 @@ static bool take_figure(const char **text, enum wf_dimension d, double most, dou
     while (wf_ascii_blank(**text))
         (*text)++;
     size_t length = figure_length(*text);
-    if (length == 0 || length >= sizeof part)
+    if (!wf_ascii_digit(**text) || length >= sizeof part)
         return refuse(why);
     memcpy(part, *text, length);
     part[length] = '\0';
@@ -48,7 +48,7 @@ static bool take_figure(const char **text, enum wf_dimension d, double most, dou
     if (*out <= most)
         return true;
     wf_quantity_print(d, most, WF_UNITS_METRIC, limit, sizeof limit);
-    wf_snprintf(why, WF_REASON_MAX, "%s is more than %s", part, limit);
+    wf_snprintf(why, WF_REASON_MAX, "goes past %s in \"%s\"", limit, part);
     return false;
 }
 

@@ -44,6 +44,8 @@ struct wf_identity wf_ingredient_identity(struct wf_json *j, const struct cJSON 
     const struct wf_ingredient_reading *reading = wf_json_user(j);
     struct wf_identity who = {.id = wf_json_string(wf_json_member(node, "id")),
                               .is = wf_json_string(wf_json_member(node, "is"))};
+    who.id = who.id && wf_json_is_id(who.id) ? who.id : NULL; /* else it is refused as such */
+    who.is = who.is && wf_json_is_id(who.is) ? who.is : NULL;
     const char *key = who.is ? who.is : who.id;
     if (key)
         who.entry = wf_catalogue_entry(reading->catalogue, kind, key);

@@ -33,7 +33,7 @@ void *wf_ingredient_pack(struct wf_arena *a, const struct wf_json_list *list,
 
 /* Who a lot is, by its "id" and "is". */
 struct wf_identity {
-    const char *id, *is; /* NULL: not given, or not a text */
+    const char *id, *is; /* NULL: not given, or not an id */
     const void *entry;   /* of the catalogue; NULL: none */
 };
 struct wf_identity wf_ingredient_identity(struct wf_json *j, const struct cJSON *node,

@@ -1,6 +1,7 @@
 /* json_place.c: lines, columns and carets. */
 #include "pantry/json_place.h"
 
+#include "base/ascii.h"
 #include "base/utf8.h"
 
 #include <string.h>
@@ -57,6 +58,13 @@ static size_t width(const char *text, size_t from, size_t to)
     return count;
 }
 
+static bool is_blank(const char *text, size_t from, size_t to)
+{
+    while (from < to && wf_ascii_blank(text[from]))
+        from++;
+    return from == to;
+}
+
 static char *put(char *out, char c, size_t count)
 {
     memset(out, c, count);
@@ -94,6 +102,10 @@ char *wf_json_caret(const char *text, size_t length, size_t offset, size_t span,
         stop = start + WINDOW_BYTES;
     if (span > stop - offset)
         span = stop - offset;
+    if (is_blank(text, start, stop)) {
+        out[0] = '\0';
+        return out;
+    }
 
     char *p = put(out, ' ', INDENT);
     p = put_line(p, text + start, stop - start);

@@ -106,12 +106,17 @@ const struct cJSON *wf_json_item(const struct cJSON *list, size_t index);       
 bool wf_json_has(const struct cJSON *object, const char *key);
 const char *wf_json_string(const struct cJSON *node); /* its text, or NULL if it is not one */
 
+/* Small letters, digits, single hyphens between them; not too long. */
+bool wf_json_is_id(const char *text);
+
 /* Adds a message about a value: "place: path: <message>". */
 void wf_json_refuse(struct wf_json *j, const struct cJSON *node, const char *format, ...)
     WF_PRINTF(3, 4);
 /* The same with what was read: "place: path: read "..."; <message>". */
 void wf_json_refuse_read(struct wf_json *j, const struct cJSON *node, const char *format, ...)
     WF_PRINTF(3, 4);
+/* The same where the message speaks of what was read: "place: path: read "...", which <why>". */
+void wf_json_refuse_which(struct wf_json *j, const struct cJSON *node, const char *why);
 /* Notes that memory ran out, which ends in WF_MEMORY. */
 void wf_json_no_memory(struct wf_json *j);
 

@@ -133,6 +133,12 @@ void wf_json_refuse_read(struct wf_json *j, const cJSON *node, const char *forma
     refuse(j, node, false, message);
 }
 
+void wf_json_refuse_which(struct wf_json *j, const cJSON *node, const char *why)
+{
+    char shown[VALUE_MAX_SHOWN];
+    wf_json_refuse(j, node, "read %s, which %s", show(node, shown), why);
+}
+
 char *wf_json_nearest(const char *word, const char *const *words, size_t count,
                       char out[WF_REASON_MAX])
 {

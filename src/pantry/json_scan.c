@@ -45,36 +45,45 @@ static bool fail_memory(struct wf_json_scanner *s)
     return false;
 }
 
-/* Slips that are made again and again, by the character that shows them. */
+/* Slips that are made again and again, by the character that shows them; how it is called where it
+ * cannot be shown. */
 static const struct {
-    const char *character, *hint;
+    const char *character, *called, *hint;
 } slip_row[] = {
-    {"'", "; text is written in double quotes"},
-    {"\xE2\x80\x98", "; text is written in plain double quotes"},
-    {"\xE2\x80\x99", "; text is written in plain double quotes"},
-    {"\xE2\x80\x9C", "; text is written in plain double quotes"},
-    {"\xE2\x80\x9D", "; text is written in plain double quotes"},
-    {"\xE2\x80\x9E", "; text is written in plain double quotes"},
-    {"\xC2\xA0", ", a no-break space; write an ordinary blank"},
-    {"=", "; a key is followed by ':'"},
-    {"#", "; a comment begins with //"},
-    {"+", "; a number is written without a plus sign"},
-    {".", "; a number begins with a digit, such as 0.5"},
+    {"'", "\"'\"", "; text is written in double quotes"},
+    {"\xE2\x80\x98", NULL, "; text is written in plain double quotes"},
+    {"\xE2\x80\x99", NULL, "; text is written in plain double quotes"},
+    {"\xE2\x80\x9C", NULL, "; text is written in plain double quotes"},
+    {"\xE2\x80\x9D", NULL, "; text is written in plain double quotes"},
+    {"\xE2\x80\x9E", NULL, "; text is written in plain double quotes"},
+    {"\xC2\xA0", "a no-break space", "; write an ordinary blank"},
+    {"\xEF\xBB\xBF", "a byte order mark", "; it can only be at the start of a file"},
+    {"=", NULL, "; a key is followed by ':'"},
+    {"#", NULL, "; a comment begins with //"},
+    {"+", NULL, "; a number is written without a plus sign"},
+    {".", NULL, "; a number begins with a digit, such as 0.5"},
 };
 
-static const char *slip_hint(const char *text, size_t length)
+/* "'x'", or what the character is called; and the hint. */
+static const char *describe(const char *text, size_t length, char shown[16], const char **hint)
 {
-    for (size_t i = 0; i < WF_COUNT_OF(slip_row); i++)
-        if (strlen(slip_row[i].character) == length &&
-            memcmp(slip_row[i].character, text, length) == 0)
-            return slip_row[i].hint;
-    return "";
+    char character[8];
+    *hint = "";
+    wf_snprintf(shown, 16, "'%s'", wf_utf8_safe(text, length, character, sizeof character));
+    for (size_t i = 0; i < WF_COUNT_OF(slip_row); i++) {
+        if (strlen(slip_row[i].character) != length ||
+            memcmp(slip_row[i].character, text, length) != 0)
+            continue;
+        *hint = slip_row[i].hint;
+        return slip_row[i].called ? slip_row[i].called : shown;
+    }
+    return shown;
 }
 
 bool wf_json_fail_found(struct wf_json_scanner *s, const char *wanted)
 {
-    char shown[8];
-    const char *text = s->text + s->at;
+    char shown[16];
+    const char *text = s->text + s->at, *hint;
     if (s->at == s->end)
         return wf_json_fail(s, s->at, 0, "the file ends where %s is wanted", wanted);
     size_t length = wf_utf8_sequence((const unsigned char *)text, s->end - s->at);
@@ -84,9 +93,8 @@ bool wf_json_fail_found(struct wf_json_scanner *s, const char *wanted)
     if (byte < 0x20 || byte == 0x7F)
         return wf_json_fail(s, s->at, 1, "a control character (U+%04X) where %s is wanted", byte,
                             wanted);
-    wf_utf8_safe(text, length, shown, sizeof shown);
-    return wf_json_fail(s, s->at, length, "found %s where %s is wanted%s", shown, wanted,
-                        slip_hint(text, length));
+    const char *found = describe(text, length, shown, &hint);
+    return wf_json_fail(s, s->at, length, "found %s where %s is wanted%s", found, wanted, hint);
 }
 
 /* ---- Blanks and comments --------------------------------------------------------------------- */
@@ -115,7 +123,7 @@ static bool skip_comment(struct wf_json_scanner *s)
 {
     char next = s->at + 1 < s->end ? s->text[s->at + 1] : '\0';
     if (next != '/' && next != '*')
-        return wf_json_fail(s, s->at, 1, "found / alone; a comment begins with // or /*");
+        return wf_json_fail(s, s->at, 1, "found '/' alone; a comment begins with // or /*");
     size_t stop = comment_end(s);
     if (stop == SIZE_MAX)
         return wf_json_fail(s, s->at, 2, "this comment is never closed with */");
@@ -191,6 +199,10 @@ static bool scan_member(struct wf_json_scanner *s, size_t object)
     int c = wf_json_peek(s);
     if (c > 0 && wf_ascii_letter((char)c))
         return wf_json_fail(s, s->at, 1, "a key is written in double quotes, such as \"have\"");
+    if (c > 0 && wf_ascii_digit((char)c))
+        return wf_json_fail(s, s->at, 1,
+                            "found a number where a key is wanted; a fraction is written with a "
+                            "point, such as 4.5");
     if (c != '"')
         return wf_json_fail_found(s, "a key");
     if (!wf_json_scan_string(s, &key) || !check_key_is_new(s, object, key) || !skip_blanks(s))
@@ -201,19 +213,30 @@ static bool scan_member(struct wf_json_scanner *s, size_t object)
     return skip_blanks(s) && scan_value(s);
 }
 
+/* What follows a value is neither a comma nor the closing bracket. A letter is often a unit. */
+static bool fail_after_value(struct wf_json_scanner *s, char close)
+{
+    char wanted[32];
+    int c = wf_json_peek(s);
+    if (c > 0 && (wf_ascii_letter((char)c) || c == '%'))
+        return wf_json_fail(s, s->at, 1,
+                            "found '%c' where ',' or '%c' is wanted; a figure with its unit is "
+                            "written in double quotes, such as \"4.5 kg\"",
+                            c, close);
+    wf_snprintf(wanted, sizeof wanted, "',' or '%c'", close);
+    return wf_json_fail_found(s, wanted);
+}
+
 /* After a value: false ends the loop over the items, at the closing bracket or in failure. */
 static bool scan_comma(struct wf_json_scanner *s, size_t opening, char close)
 {
-    char wanted[32];
     if (!skip_blanks(s) || wf_json_peek(s) == close)
         return false;
     if (s->at == s->end)
         return wf_json_fail(s, s->at, 0, "the file ends before '%c' closes what line %zu opens",
                             close, line_of(s, opening));
-    if (wf_json_peek(s) != ',') {
-        wf_snprintf(wanted, sizeof wanted, "',' or '%c'", close);
-        return wf_json_fail_found(s, wanted);
-    }
+    if (wf_json_peek(s) != ',')
+        return fail_after_value(s, close);
     size_t comma = s->at++;
     if (!skip_blanks(s))
         return false;

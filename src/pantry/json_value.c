@@ -12,7 +12,7 @@
 #include <string.h>
 
 #define TEXT_MOST 1000u /* bytes of a text whose row gives no limit */
-#define ID_MOST   64u
+#define ID_MOST   64
 
 static void *place(const struct wf_json_field *f, void *at)
 {
@@ -55,15 +55,16 @@ static char *copy_text(struct wf_json *j, const cJSON *node, double most)
     return NULL;
 }
 
-static bool is_id(const char *text)
+bool wf_json_is_id(const char *text)
 {
+    const char *start = text;
     char before = '-';
     for (; *text; before = *text++) {
         bool letter = wf_ascii_letter(*text) && *text == wf_ascii_lower(*text);
         if (!letter && !wf_ascii_digit(*text) && (*text != '-' || before == '-'))
             return false;
     }
-    return before != '-';
+    return before != '-' && text - start <= ID_MOST;
 }
 
 /* The id that the text would make, or an example. */
@@ -88,7 +89,7 @@ static char *copy_id(struct wf_json *j, const cJSON *node)
 {
     char proposal[ID_MOST + 1];
     const char *text = wf_json_string(node);
-    if (!text || (is_id(text) && strlen(text) <= ID_MOST))
+    if (!text || wf_json_is_id(text))
         return copy_text(j, node, ID_MOST);
     propose_id(text, proposal);
     wf_json_refuse_read(j, node,
@@ -213,25 +214,51 @@ static void refuse_bare(struct wf_json *j, const struct wf_json_field *f, const 
         wf_json_refuse_read(j, node, "needs %s with its unit, such as \"%s\"",
                             wf_dimension_called(f->dimension), wf_dimension_example(f->dimension));
     else
-        wf_json_refuse_read(j, node, "%s", why);
+        wf_json_refuse_which(j, node, why);
+}
+
+static void refuse_negative(struct wf_json *j, const struct wf_json_field *f, const cJSON *node)
+{
+    wf_json_refuse_read(j, node, "%s cannot be negative, write for example \"%s\"",
+                        wf_dimension_called(f->dimension), wf_dimension_example(f->dimension));
+}
+
+#define LIMIT_TEXT_MAX 64
+
+static char *print(enum wf_dimension d, double limit, char out[LIMIT_TEXT_MAX])
+{
+    if (d != WF_DIM_NUMBER)
+        return wf_quantity_print(d, limit, WF_UNITS_METRIC, out, LIMIT_TEXT_MAX);
+    wf_snprintf(out, LIMIT_TEXT_MAX, "%g", limit);
+    return out;
 }
 
 static bool check_figure(struct wf_json *j, const struct wf_json_field *f, const cJSON *node,
                          double figure)
 {
-    char low[64], high[64];
+    char low[LIMIT_TEXT_MAX], high[LIMIT_TEXT_MAX];
     enum wf_dimension d = f->dimension;
     if (figure >= f->low && figure <= f->high)
         return true;
     if (figure < 0 && f->low >= 0) {
-        wf_json_refuse_read(j, node, "%s cannot be negative, write for example \"%s\"",
-                            wf_dimension_called(d), wf_dimension_example(d));
+        refuse_negative(j, f, node);
         return false;
     }
-    wf_quantity_print(d, f->low, WF_UNITS_METRIC, low, sizeof low);
-    wf_quantity_print(d, f->high, WF_UNITS_METRIC, high, sizeof high);
-    wf_json_refuse_read(j, node, "must be from %s to %s", low, high);
+    wf_json_refuse_read(j, node, "must be from %s to %s", print(d, f->low, low),
+                        print(d, f->high, high));
     return false;
+}
+
+/* A text that is no figure of the dimension; `why` speaks of it. */
+static void refuse_text(struct wf_json *j, const struct wf_json_field *f, const cJSON *node,
+                        const char *why)
+{
+    const char *end;
+    double figure;
+    if (wf_number_parse(node->valuestring, &end, &figure) && figure < 0 && f->low >= 0)
+        refuse_negative(j, f, node);
+    else
+        wf_json_refuse_which(j, node, why);
 }
 
 void wf_json_quantity(struct wf_json *j, const struct wf_json_field *f, const cJSON *node, void *at)
@@ -240,7 +267,7 @@ void wf_json_quantity(struct wf_json *j, const struct wf_json_field *f, const cJ
     double figure, scale = f->scale > 0 ? f->scale : 1;
     if (cJSON_IsString(node)) {
         if (!wf_quantity_parse(f->dimension, node->valuestring, &figure, why)) {
-            wf_json_refuse_read(j, node, "%s", why);
+            refuse_text(j, f, node, why);
             return;
         }
     } else if (!cJSON_IsNumber(node)) {
@@ -277,7 +304,7 @@ static bool parse_range(struct wf_json *j, const struct wf_json_field *f, const 
         return false;
     }
     if (!wf_range_parse(f->dimension, text, f->tolerance, r, why)) {
-        wf_json_refuse_read(j, node, "%s", why);
+        wf_json_refuse_which(j, node, why);
         return false;
     }
     return true;

@@ -83,8 +83,9 @@ static void set_yield(struct wf_json *j, const struct cJSON *node, struct malt_r
     bool extract = wf_json_has(node, "extract"), moisture = wf_json_has(node, "moisture");
     if (wf_json_has(node, "potential")) {
         if (extract || moisture)
-            wf_json_refuse(j, wf_json_member(node, "potential"),
-                           "is as is already; leave it out, or else extract and moisture");
+            wf_json_refuse(
+                j, wf_json_member(node, "potential"),
+                "stands beside extract or moisture; it is as is: give the one or the other");
         m->fine_dry = m->moisture = (double)NAN;
         m->grain.yield = row->potential;
     } else if (extract || moisture) {

@@ -3,6 +3,7 @@
 #define WF_RECIPE_FILE_H
 
 #include "pantry/recipe_lines.h"
+#include "pantry/tables.h"
 
 struct wf_recipe_file {
     struct wf_recipe r;
@@ -20,8 +21,7 @@ struct wf_recipe_wish_row {
     int kind;
 };
 
-/* Read into a struct wf_recipe_file; the user is a struct wf_recipe_reading. */
-extern const struct wf_json_table wf_recipe_table;
+/* wf_recipe_table reads into a struct wf_recipe_file; its user is a struct wf_recipe_reading. */
 extern const struct wf_json_table wf_recipe_wish_table, wf_recipe_proof_table;
 
 #endif

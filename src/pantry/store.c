@@ -2,6 +2,7 @@
 #include "pantry/built_in.h"
 #include "pantry/ingredient.h"
 #include "pantry/source_file.h"
+#include "pantry/tables.h"
 
 #include "base/alloc.h"
 #include "base/try.h"
@@ -45,7 +46,7 @@ static void store_after(struct wf_json *j, const struct cJSON *node, void *at)
                        "{ \"id\": \"pilsner-malt\", \"have\": \"5 kg\" }");
 }
 
-static const struct wf_json_table store_table = {
+const struct wf_json_table wf_store_table = {
     .fields = store_fields,
     .field_count = WF_COUNT_OF(store_fields),
     .after = store_after,
@@ -55,7 +56,7 @@ static enum wf_status read_file(const struct wf_json_source *source, const struc
                                 struct wf_arena *arena, struct store_file *file, struct wf_error *e)
 {
     struct wf_ingredient_reading reading = {.catalogue = c};
-    enum wf_status status = wf_json_read(source, &store_table, &reading, arena, file, e);
+    enum wf_status status = wf_json_read(source, &wf_store_table, &reading, arena, file, e);
     wf_names_free(&reading.ids);
     return status;
 }

@@ -2,6 +2,7 @@
 #include "pantry/fields.h"
 #include "pantry/ingredient.h"
 #include "pantry/source_file.h"
+#include "pantry/tables.h"
 #include "pantry/target_parts.h"
 
 #include "base/alloc.h"
@@ -166,7 +167,7 @@ static void target_after(struct wf_json *j, const struct cJSON *node, void *at)
     check_slots(j, node, t);
 }
 
-static const struct wf_json_table target_table = {
+const struct wf_json_table wf_target_table = {
     .fields = target_fields,
     .field_count = WF_COUNT_OF(target_fields),
     .before = target_before,
@@ -189,7 +190,7 @@ enum wf_status wf_target_parse(const char *name, const char *text, size_t length
         status = wf_json_out_of_memory(&source, e);
         goto done;
     }
-    WF_TRY_GOTO(wf_json_read(&source, &target_table, &reading, arena, file, e));
+    WF_TRY_GOTO(wf_json_read(&source, &wf_target_table, &reading, arena, file, e));
     file->t.arena = arena;
     *out = &file->t;
     arena = NULL; /* handed over */

@@ -20,7 +20,7 @@ static void read_at(struct wf_json *j, const struct wf_json_field *f, const stru
     if (!text)
         return;
     if (!wf_hop_time_parse(text, &time, why)) {
-        wf_json_refuse_read(j, node, "%s", why);
+        wf_json_refuse_which(j, node, why);
         return;
     }
     slot->use = time.use;

@@ -57,7 +57,7 @@ static bool read_part(enum wf_dimension d, const char *text, struct wf_figure *f
     return true;
 }
 
-/* "9 lb 9.5 oz": each unit is smaller than the one before, none is below zero. */
+/* "9 lb 9.5 oz": each unit is smaller than the one before. */
 bool wf_figure_read(enum wf_dimension d, const char *text, struct wf_figure *f,
                     char why[WF_REASON_MAX])
 {
@@ -72,7 +72,7 @@ bool wf_figure_read(enum wf_dimension d, const char *text, struct wf_figure *f,
             return false;
         if (!part.unit)
             return wf_figure_refuse_bare(d, part.number, why);
-        if (before.number < 0 || !(part.unit->scale < before.unit->scale))
+        if (!(part.unit->scale < before.unit->scale))
             return wf_figure_refuse(why, "adds %s to %s: write the larger unit first",
                                     part.unit->symbol, before.unit->symbol);
         f->rest += part.unit->scale * part.number;
@@ -91,9 +91,9 @@ bool wf_figure_value(enum wf_dimension d, const struct wf_figure *f, double *out
         return wf_figure_refuse(why, "goes below zero, which %s cannot", row->called);
     if (f->unit && !wf_unit_to_internal(f->unit, f->number, &value))
         return wf_figure_refuse_limits(d, why);
-    value += f->rest;
+    value += f->rest; /* also makes a zero of -0 */
     if (!(value >= row->least && value <= row->most))
         return wf_figure_refuse_limits(d, why);
-    *out = value + 0.0; /* no negative zero */
+    *out = value;
     return true;
 }

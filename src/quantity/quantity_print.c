@@ -46,7 +46,7 @@ static void print_metric_mass(double kg, char out[FIGURE_MAX])
         wf_snprintf(out, FIGURE_MAX, "%s kg", figure);
         return;
     }
-    int decimals = g < 0.995 ? 2 : g < 99.95 ? 1 : 0;
+    int decimals = g < 1 ? 2 : g < 100 ? 1 : 0;
     print_number(kg * 1000, decimals, 0, figure);
     wf_snprintf(out, FIGURE_MAX, "%s g", figure);
 }

@@ -9,10 +9,18 @@
 #include "base/try.h"
 #include "pantry/words.h"
 #include "report/json_put.h"
+#include "report/report_parts.h"
 #include "report/style.h"
 
 #include <math.h>
 #include <string.h>
+
+/* A weight or a sum of money without the noise in its last bits: 82 steps of 50 g are 4.1 kg, not
+ * 4.1000000000000005. No scale shows a millionth of a gram. */
+static void write_clean(struct wf_json_put *j, const char *key, double value)
+{
+    wf_put_number(j, key, round(value * 1e9) / 1e9);
+}
 
 static void write_identity(struct wf_json_put *j, const char *id, const char *of, const char *name)
 {
@@ -57,7 +65,7 @@ static void write_malt(struct wf_json_put *j, const struct wf_recipe_malt *m)
     wf_put_open(j, NULL, '{', false);
     write_identity(j, m->id, m->of, m->name);
     wf_put_string(j, "class", wf_malt_class_name(m->class));
-    wf_put_number(j, "kg", m->kg);
+    write_clean(j, "kg", m->kg);
     wf_put_number(j, "share", m->share);
     wf_put_number(j, "yield", m->grain.yield);
     wf_put_number(j, "lovibond", m->grain.lovibond);
@@ -67,7 +75,7 @@ static void write_malt(struct wf_json_put *j, const struct wf_recipe_malt *m)
     wf_put_bool(j, "mashed", m->grain.mashed);
     wf_put_number(j, "usual_most", m->usual_most);
     write_scores(j, m->character, 0, WF_MALT_WORD_COUNT);
-    wf_put_number(j, "cost", m->cost);
+    write_clean(j, "cost", m->cost);
     wf_put_close(j, '}');
 }
 
@@ -76,7 +84,7 @@ static void write_hop(struct wf_json_put *j, const struct wf_recipe_hop *h)
     const struct wf_addition *a = &h->addition;
     wf_put_open(j, NULL, '{', false);
     write_identity(j, h->id, h->of, h->name);
-    wf_put_number(j, "g", h->grams);
+    write_clean(j, "g", h->grams);
     wf_put_number(j, "alpha", a->alpha);
     wf_put_string(j, "use", wf_hop_use_words[a->use]);
     if (a->use == WF_HOP_BOIL || a->use == WF_HOP_STAND)
@@ -88,7 +96,7 @@ static void write_hop(struct wf_json_put *j, const struct wf_recipe_hop *h)
     wf_put_string(j, "form", wf_form_words[h->whole]);
     wf_put_number(j, "ibu", h->ibu);
     write_scores(j, h->character, WF_MALT_WORD_COUNT, WF_WORD_COUNT - WF_MALT_WORD_COUNT);
-    wf_put_number(j, "cost", h->cost);
+    write_clean(j, "cost", h->cost);
     wf_put_close(j, '}');
 }
 
@@ -100,7 +108,7 @@ static void write_yeast(struct wf_json_put *j, const struct wf_recipe *r)
     write_identity(j, r->yeast.id, r->yeast.of, r->yeast.name);
     wf_put_string(j, "family", r->yeast.family);
     wf_put_number(j, "attenuation", r->yeast.attenuation);
-    wf_put_number(j, "cost", r->yeast.cost);
+    write_clean(j, "cost", r->yeast.cost);
     wf_put_close(j, '}');
 }
 
@@ -145,7 +153,7 @@ static void write_predicted(struct wf_json_put *j, const struct wf_beer *b)
 
 static void write_cost(struct wf_json_put *j, const struct wf_recipe *r)
 {
-    wf_put_number(j, "cost", r->cost);
+    write_clean(j, "cost", r->cost);
     if (r->currency && *r->currency)
         wf_put_string(j, "currency", r->currency);
     if (r->price_note && *r->price_note)
@@ -213,11 +221,10 @@ static void write_body(struct wf_json_put *j, const struct wf_recipe *r)
 static void write_reason(struct wf_json_put *j, const struct wf_wish_result *w)
 {
     char wanted[64], got[64], by[64], reason[512];
-    wf_snprintf(reason, sizeof reason, "%s: wanted %s, the nearest recipe gives %s, missed by %s",
-                w->wish,
+    wf_snprintf(reason, sizeof reason, "%s: wanted %s, the nearest recipe gives %s, %s", w->wish,
                 wf_style_range(w->dimension, w->wanted, WF_UNITS_METRIC, wanted, sizeof wanted),
                 wf_style_figure(w->dimension, w->got, WF_UNITS_METRIC, got, sizeof got),
-                wf_style_figure(w->dimension, w->missed_by, WF_UNITS_METRIC, by, sizeof by));
+                wf_part_missed(w, WF_UNITS_METRIC, by, sizeof by));
     wf_put_string(j, NULL, reason);
 }
 

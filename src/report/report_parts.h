@@ -14,6 +14,10 @@ void wf_part_wishes(struct wf_text *out, const struct wf_recipe *r,
 void wf_part_misses(struct wf_text *out, const struct wf_recipe *r,
                     const struct wf_report_style *s);
 
+/* "missed by 1.2 SRM", or "just missed" where that would read 0. */
+char *wf_part_missed(const struct wf_wish_result *w, enum wf_units units, char *buffer,
+                     size_t size);
+
 /* Cost and how good the answer is, goal by goal (report_proof.c). */
 void wf_part_cost(struct wf_text *out, const struct wf_recipe *r, const struct wf_report_style *s);
 void wf_part_proof(struct wf_text *out, const struct wf_recipe *r, const struct wf_report_style *s);

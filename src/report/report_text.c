@@ -11,7 +11,8 @@
 #include <stdlib.h>
 #include <string.h>
 
-#define NAME_MOST   30  /* code points of a name in a table */
+#define MALT_MOST   40 /* code points of a name in a table */
+#define HOP_MOST    28
 #define WORDS_SHOWN 5   /* strongest words of character */
 #define INDEX_SHOWN 0.5 /* weakest index worth a word */
 
@@ -92,7 +93,7 @@ static void add_malt(struct wf_table *t, const struct wf_recipe_malt *m,
 static void add_grist(struct wf_text *out, const struct wf_recipe *r,
                       const struct wf_report_style *s)
 {
-    static const struct wf_column columns[] = {{.title = "Grist", .most = NAME_MOST},
+    static const struct wf_column columns[] = {{.title = "Grist", .most = MALT_MOST},
                                                {.title = "weight", .right = true},
                                                {.title = "share", .right = true},
                                                {.title = "cost", .right = true}};
@@ -167,7 +168,7 @@ static void add_hops(struct wf_text *out, const struct wf_recipe *r,
 {
     static const struct wf_column columns[] = {
         {.title = "Hops"},
-        {.title = "variety", .most = NAME_MOST},
+        {.title = "variety", .most = HOP_MOST},
         {.title = "alpha", .right = true},
         {.title = "weight", .right = true},
         {.title = "bitterness", .right = true},

@@ -1,6 +1,7 @@
 /* report_wishes.c: what was wished and what the recipe gives. */
 #include "report/report_parts.h"
 
+#include "base/number.h"
 #include "base/try.h"
 #include "report/table.h"
 
@@ -38,6 +39,17 @@ static const char *tight_end(const struct wf_wish_result *w)
     return isfinite(high) && high - w->got <= near_to(high, w) ? ", at the high end" : "";
 }
 
+char *wf_part_missed(const struct wf_wish_result *w, enum wf_units units, char *buffer, size_t size)
+{
+    char by[64];
+    wf_style_figure(w->dimension, w->missed_by, units, by, sizeof by);
+    if (strpbrk(by, "123456789"))
+        wf_snprintf(buffer, size, "missed by %s", by);
+    else
+        wf_snprintf(buffer, size, "just missed");
+    return buffer;
+}
+
 static void add_wish(struct wf_table *t, const struct wf_wish_result *w, enum wf_units units)
 {
     char text[64];
@@ -48,11 +60,7 @@ static void add_wish(struct wf_table *t, const struct wf_wish_result *w, enum wf
         wf_table_cell(t, "met%s", tight_end(w));
         wf_table_mark(t, WF_MARK_GOOD);
     } else {
-        wf_style_figure(w->dimension, w->missed_by, units, text, sizeof text);
-        if (strpbrk(text, "123456789"))
-            wf_table_cell(t, "missed by %s", text);
-        else
-            wf_table_cell(t, "just missed");
+        wf_table_cell(t, "%s", wf_part_missed(w, units, text, sizeof text));
         wf_table_mark(t, WF_MARK_BAD);
     }
 }

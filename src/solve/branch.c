@@ -441,7 +441,9 @@ static enum wf_status search_lots(const struct wf_part *part, const bool *keep, 
     wf_lp_limit(t.lp, fmax(0.001, wf_clock_left(o->clock)));
     WF_TRY_GOTO(grow_tree(&t, nodes_most));
 #ifdef WF_PROF
-    fprintf(stderr, "  lots %d rows %d nodes %ld time %.3f value %.5f bound %.5f root %.5f\n", t.s->lot_count, t.s->rows, t.looked_at, wf_clock_seconds(o->clock), t.best_value, t.closed_bound, t.root_value);
+    fprintf(stderr, "  lots %d rows %d nodes %ld time %.3f value %.5f bound %.5f root %.5f\n",
+            t.s->lot_count, t.s->rows, t.looked_at, wf_clock_seconds(o->clock), t.best_value,
+            t.closed_bound, t.root_value);
 #endif
     r->root_value = t.root_value;
     r->value = isfinite(t.best_value) ? t.best_value : (double)NAN;

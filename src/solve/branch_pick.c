@@ -1,8 +1,9 @@
 /*
- * What to branch on. Candidates are the lots that the point leaves below their least weight, or that a count leaves
- * open, and the columns that are not whole. Each is judged by what its two sides have raised the bound
- * by so far (pseudo-costs), and while too little is known, by trying both (reliability branching: Achterberg, Koch
- * and Martin, Operations Research Letters 33, 2005). A side on which nothing better can be decides the matter.
+ * What to branch on. Candidates are the lots that the point leaves below their least weight, or
+ * that a count leaves open, and the columns that are not whole. Each is judged by what its two
+ * sides have raised the bound by so far (pseudo-costs), and while too little is known, by trying
+ * both (reliability branching: Achterberg, Koch and Martin, Operations Research Letters 33, 2005).
+ * A side on which nothing better can be decides the matter.
  */
 #include "solve/branch_tree.h"
 
@@ -18,10 +19,10 @@
 
 struct candidate {
     int column;
-    bool use;        /* decide the lot; else bound the column */
-    double at;       /* its value in the point */
-    double urgency;  /* who is looked at first */
-    double gain[2];  /* expected or tried: down or out, up or in */
+    bool use;       /* decide the lot; else bound the column */
+    double at;      /* its value in the point */
+    double urgency; /* who is looked at first */
+    double gain[2]; /* expected or tried: down or out, up or in */
 };
 
 struct pick {
@@ -71,8 +72,8 @@ static void add_columns(struct pick *p)
     }
 }
 
-/* Lots that the point uses, undecided, though its uses pass a count; or the most promising that it does not use, where
- * they fall short of one. */
+/* Lots that the point uses, undecided, though its uses pass a count; or the most promising that it
+ * does not use, where they fall short of one. */
 static void add_count(struct pick *p, const struct wf_count_row *c)
 {
     const struct wf_tree *t = p->t;

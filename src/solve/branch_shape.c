@@ -92,8 +92,9 @@ static void add_columns(struct work *w)
 
 /* ---- Rows ------------------------------------------------------------------------------------ */
 
-/* Steps of several lots together, as a whole column: the linear program moves weight between lots that are much
- * alike at hardly any cost, so that bounding one lot's steps says little; bounding their sum says much. */
+/* Steps of several lots together, as a whole column: the linear program moves weight between lots
+ * that are much alike at hardly any cost, so that bounding one lot's steps says little; bounding
+ * their sum says much. */
 static void add_sum(struct work *w, bool (*same)(const struct wf_lot *, const struct wf_lot *),
                     int first)
 {
@@ -170,11 +171,12 @@ static bool add_count_row(struct work *w, int row, int count)
     return c->lots != NULL;
 }
 
-/* A row that says nothing once its lots are gone, such as a greatest share of one: a multiple of the total, which is
- * never below 0. */
+/* A row that says nothing once its lots are gone, such as a greatest share of one: a multiple of
+ * the total, which is never below 0. */
 static bool says_nothing(const struct work *w, int row, int count)
 {
-    double low = wf_model_row_low(w->part->model, row), high = wf_model_row_high(w->part->model, row);
+    double low = wf_model_row_low(w->part->model, row),
+           high = wf_model_row_high(w->part->model, row);
     double total = 0;
     for (int k = 0; k < count; k++) {
         if (w->columns[k] == w->part->total)

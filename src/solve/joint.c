@@ -9,12 +9,13 @@
 /* Windows looked at, at most, and the narrowest that is split: a tenth of what a hydrometer shows.
  */
 #define SPANS_MOST  24
-#define SPAN_LEAST  5e-5
+#define SPAN_LEAST  2e-5
 #define SPAN_MARGIN 1e-7
 
 struct span {
-    double low, high; /* SG */
-    double bound;     /* of the first goal over this window */
+    double low, high;            /* SG */
+    double bound[WF_GOAL_COUNT]; /* over this window; of a later goal: for recipes no worse than the
+                                    best in every earlier one */
 };
 
 struct joint {
@@ -26,9 +27,8 @@ struct joint {
     bool found;
     double *kg, *grams; /* of the window in hand */
     struct wf_error *e;
-    struct span open[SPANS_MOST + 2];
-    size_t open_count, looked_at;
-    double closed_bound; /* least bound of what is settled */
+    struct span open[SPANS_MOST + 2], closed[2 * SPANS_MOST + 4];
+    size_t open_count, closed_count, looked_at;
 };
 
 enum wf_status wf_grist_gravity(const struct wf_problem *p, const double *kg, double *og)
@@ -113,33 +113,56 @@ static enum wf_status search_hops(struct joint *j, double low, double high,
 
 /* ---- Windows --------------------------------------------------------------------------------- */
 
-static bool settled(const struct joint *j, double bound)
+static double room_of(const struct joint *j, size_t k)
 {
-    double value = j->best.value[0];
-    return j->found ? bound >= value - j->o->gap * fmax(fabs(value), 1e-9)
-                    : isfinite(j->o->cutoff) && bound >= j->o->cutoff;
+    return fmax(wf_search_gap(j->o) * fabs(j->best.value[k]), 1e-9);
 }
 
-static void push(struct joint *j, double low, double high, double bound)
+/* Whether a window of these bounds holds nothing better than the best, goal by goal. */
+static bool settled(const struct joint *j, const double *bound)
 {
+    if (!j->found)
+        return isfinite(j->o->cutoff) && bound[0] >= j->o->cutoff;
+    for (size_t k = 0; k < j->o->goal_count; k++) {
+        double over = bound[k] - j->best.value[k];
+        if (over < -room_of(j, k))
+            return false;
+        if (over > room_of(j, k))
+            return true;
+    }
+    return true;
+}
+
+static void close_span(struct joint *j, const struct span *s)
+{
+    if (j->closed_count < WF_COUNT_OF(j->closed))
+        j->closed[j->closed_count++] = *s;
+}
+
+static void push(struct joint *j, double low, double high, const double *bound)
+{
+    struct span s = {.low = low, .high = high};
     bool full = j->open_count + j->looked_at >= SPANS_MOST;
+    memcpy(s.bound, bound, sizeof s.bound);
     if (settled(j, bound) || high - low < SPAN_LEAST || full)
-        j->closed_bound = fmin(j->closed_bound, bound);
+        close_span(j, &s);
     else
-        j->open[j->open_count++] = (struct span){low, high, bound};
+        j->open[j->open_count++] = s;
 }
 
 static struct span pop_least(struct joint *j)
 {
     size_t least = 0;
     for (size_t i = 1; i < j->open_count; i++)
-        if (j->open[i].bound < j->open[least].bound)
+        if (j->open[i].bound[0] < j->open[least].bound[0])
             least = i;
     struct span s = j->open[least];
     j->open[least] = j->open[--j->open_count];
     j->looked_at++;
     return s;
 }
+
+/* ---- Better recipes -------------------------------------------------------------------------- */
 
 static bool is_better(const struct joint *j, const double *value)
 {
@@ -151,71 +174,99 @@ static bool is_better(const struct joint *j, const double *value)
     return !j->found;
 }
 
-/* Keeps the recipe in hand if it is the best yet. The bound of a later goal holds only where every
- * earlier goal's hops cost the same over the whole window as at this gravity; else none is claimed.
- */
-static void keep(struct joint *j, double og, const struct wf_part_answer *grist,
-                 const struct wf_part_answer *at, const struct wf_part_answer *over)
+static double own_value(const struct joint *j, size_t k)
 {
-    double value[WF_GOAL_COUNT] = {0};
-    bool holds = true;
+    return wf_yeast_value(j->yeast, j->o->goals[k]);
+}
+
+/* Keeps the recipe in hand if it is the best yet. */
+static void keep(struct joint *j, double og, const struct wf_part_answer *grist,
+                 const struct wf_part_answer *hops)
+{
+    double value[WF_GOAL_COUNT] = {0}, *kg = j->best.kg, *grams = j->best.grams;
     for (size_t k = 0; k < j->o->goal_count; k++)
-        value[k] = grist->value[k] + at->value[k] + wf_yeast_value(j->yeast, j->o->goals[k]);
+        value[k] = grist->value[k] + hops->value[k] + own_value(j, k);
     if (!is_better(j, value))
         return;
-    double *kg = j->best.kg, *grams = j->best.grams;
     j->best.kg = j->kg;
     j->best.grams = j->grams;
     j->kg = kg;
     j->grams = grams;
     j->best.og = og;
     j->found = true;
+    memcpy(j->best.value, value, sizeof value);
+}
+
+/*
+ * Bounds over a window from those of its two parts. A part's bound of a later goal holds while the
+ * part is no worse in the earlier goals than it was found to be; a recipe no worse than the best in
+ * an earlier goal keeps each part to that if the best is no more than one part's value and the
+ * other's bound together. Else nothing is claimed.
+ */
+static void bounds_of(const struct joint *j, const struct wf_part_answer *grist,
+                      const struct wf_part_answer *hops, const double *at_least, double *bound)
+{
+    bool holds = true;
     for (size_t k = 0; k < j->o->goal_count; k++) {
-        double bound = grist->bound[k] + over->bound[k] + wf_yeast_value(j->yeast, j->o->goals[k]);
-        j->best.value[k] = value[k];
-        j->best.bound[k] = holds ? fmin(value[k], bound) : -(double)INFINITY;
-        holds = holds && fabs(over->value[k] - at->value[k]) < 1e-9 * fmax(1, fabs(at->value[k]));
+        double own = own_value(j, k);
+        bound[k] =
+            holds ? fmax(at_least[k], grist->bound[k] + hops->bound[k] + own) : -(double)INFINITY;
+        double most = fmin(grist->value[k] + hops->bound[k], grist->bound[k] + hops->value[k]);
+        holds = holds && grist->x != NULL && hops->x != NULL && j->found &&
+                j->best.value[k] <= most + own + 1e-6 * fmax(1, fabs(most));
     }
 }
 
 static bool impossible(const struct wf_part_answer *a)
 {
-    return a->x == NULL &&
-           a->outcome == WF_OUTCOME_INFEASIBLE; /* no cutoff was set: it is proved */
+    return a->x == NULL && a->outcome == WF_OUTCOME_INFEASIBLE; /* no cutoff was set: proved */
 }
 
-/* Looks for the recipe of a window in which a grist was found: its hops, and the windows that are
- * left. */
+/* ---- One window ------------------------------------------------------------------------------ */
+
+/* What is left of a window once a grist of gravity og was found in it: below that, and above.
+ * Above, the grist costs no less, and the hops what they cost from there on. */
+static enum wf_status split(struct joint *j, const struct span *s, double og,
+                            const struct wf_part_answer *grist, const struct wf_part_answer *at,
+                            const double *bound)
+{
+    struct wf_part_answer above = {0};
+    double from[WF_GOAL_COUNT];
+    struct span here = {.low = og, .high = og};
+    push(j, s->low, og - SPAN_MARGIN, bound);
+    WF_TRY(search_hops(j, fmin(og, s->high), s->high, &above, NULL));
+    bounds_of(j, grist, &above, bound, from);
+    if (!impossible(&above))
+        push(j, og + SPAN_MARGIN, s->high, from);
+    bounds_of(j, grist, at, bound, here.bound);
+    if (!impossible(at))
+        close_span(j, &here);
+    wf_part_answer_clear(&above);
+    return WF_OK;
+}
+
+/* The hops of a window in which a grist was found. */
 static enum wf_status with_hops(struct joint *j, const struct span *s,
                                 const struct wf_part_answer *grist)
 {
     struct wf_part_answer over = {0}, at = {0};
-    double own = wf_yeast_value(j->yeast, j->o->goals[0]), og;
+    struct span whole = *s;
+    double og;
     enum wf_status status;
     WF_TRY_GOTO(search_hops(j, s->low, s->high, &over, NULL));
     if (impossible(&over))
         goto done;
-    double bound = fmax(s->bound, grist->bound[0] + over.bound[0] + own);
-    if (grist->x == NULL) {
-        j->closed_bound = fmin(j->closed_bound, bound);
-        goto done;
+    if (grist->x != NULL) {
+        WF_TRY_GOTO(wf_grist_gravity(j->p, j->kg, &og));
+        WF_TRY_GOTO(search_hops(j, og, og, &at, j->grams));
+        if (at.x != NULL)
+            keep(j, og, grist, &at);
     }
-    WF_TRY_GOTO(wf_grist_gravity(j->p, j->kg, &og));
-    WF_TRY_GOTO(search_hops(j, og, og, &at, j->grams));
-    if (at.x != NULL)
-        keep(j, og, grist, &at, &over);
-    if (at.x != NULL && settled(j, bound)) {
-        j->closed_bound = fmin(j->closed_bound, bound);
-        goto done;
-    }
-    push(j, s->low, og - SPAN_MARGIN, bound);
-    /* Above this gravity the grist costs no less, and the hops what they cost from here on. */
-    wf_part_answer_clear(&over);
-    WF_TRY_GOTO(search_hops(j, fmin(og, s->high), s->high, &over, NULL));
-    if (!impossible(&over))
-        push(j, og + SPAN_MARGIN, s->high, fmax(bound, grist->bound[0] + over.bound[0] + own));
-    if (at.x != NULL)
-        j->closed_bound = fmin(j->closed_bound, fmax(bound, grist->bound[0] + at.bound[0] + own));
+    bounds_of(j, grist, &over, s->bound, whole.bound);
+    if (grist->x == NULL || settled(j, whole.bound))
+        close_span(j, &whole);
+    else
+        status = split(j, s, og, grist, &at, whole.bound);
 done:
     wf_part_answer_clear(&over);
     wf_part_answer_clear(&at);
@@ -236,36 +287,50 @@ static enum wf_status look_at(struct joint *j, const struct span *s)
 
 /* ---- The whole ------------------------------------------------------------------------------- */
 
+/* The least bound of a goal over the windows that tie with the best in every earlier goal. */
+static double least_bound(const struct joint *j, size_t goal)
+{
+    double least = INFINITY;
+    for (size_t i = 0; i < j->closed_count; i++) {
+        bool ties = true;
+        for (size_t k = 0; k < goal; k++)
+            ties = ties && j->closed[i].bound[k] <= j->best.value[k] + 1e-9;
+        if (ties)
+            least = fmin(least, j->closed[i].bound[goal]);
+    }
+    return least;
+}
+
 static void conclude(struct joint *j)
 {
-    double bound = j->closed_bound;
-    for (size_t i = 0; i < j->open_count; i++)
-        bound = fmin(bound, j->open[i].bound);
-    if (j->found)
-        bound = fmin(bound, j->best.value[0]);
-    j->best.bound[0] = bound;
+    while (j->open_count > 0)
+        close_span(j, &j->open[--j->open_count]);
+    for (size_t k = 0; k < j->o->goal_count; k++) {
+        j->best.bound[k] = least_bound(j, k);
+        if (j->found)
+            j->best.bound[k] = fmin(j->best.bound[k], j->best.value[k]);
+    }
+    bool none = isinf(j->best.bound[0]) && j->best.bound[0] > 0;
     if (!j->found)
-        j->best.outcome = isinf(bound) && bound > 0 ? WF_OUTCOME_INFEASIBLE : WF_OUTCOME_UNKNOWN;
+        j->best.outcome = none ? WF_OUTCOME_INFEASIBLE : WF_OUTCOME_UNKNOWN;
     else
-        j->best.outcome = settled(j, bound) ? WF_OUTCOME_OPTIMAL : WF_OUTCOME_FEASIBLE;
+        j->best.outcome = settled(j, j->best.bound) ? WF_OUTCOME_OPTIMAL : WF_OUTCOME_FEASIBLE;
 }
 
 static enum wf_status search_windows(struct joint *j)
 {
-    push(j, j->p->target->og.low, j->p->target->og.high, -INFINITY);
-    if (j->open_count == 0) /* a window of one gravity is looked at all the same */
-        j->open[j->open_count++] =
-            (struct span){j->p->target->og.low, j->p->target->og.high, -INFINITY};
-    j->closed_bound = INFINITY;
+    const struct wf_range og = j->p->target->og;
+    j->open[j->open_count++] = (struct span){.low = og.low, .high = og.high};
+    for (size_t k = 0; k < WF_GOAL_COUNT; k++)
+        j->open[0].bound[k] = -(double)INFINITY;
     while (j->open_count > 0 && (j->looked_at == 0 || wf_clock_left(j->o->clock) > 0)) {
         if (wf_clock_cancelled(j->o->clock))
             return wf_error_add(j->e, WF_CANCELLED, "stopped");
         struct span s = pop_least(j);
-        if (settled(j, s.bound)) {
-            j->closed_bound = fmin(j->closed_bound, s.bound);
-            continue;
-        }
-        WF_TRY(look_at(j, &s));
+        if (settled(j, s.bound))
+            close_span(j, &s);
+        else
+            WF_TRY(look_at(j, &s));
     }
     conclude(j);
     return WF_OK;

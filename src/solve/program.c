@@ -1,4 +1,4 @@
-/* program.c: a linear program as plain arrays, and what duals prove about it. */
+/* program.c: a linear program as plain arrays, and what points and duals prove about it. */
 #include "solve/program.h"
 
 #include "base/alloc.h"
@@ -58,6 +58,32 @@ void wf_program_clear(struct wf_program *p)
     wf_free(p->index);
     wf_free(p->value);
     *p = (struct wf_program){0};
+}
+
+/* ---- Points ---------------------------------------------------------------------------------- */
+
+/* Infinite for NaN. */
+static double outside(double v, double low, double high)
+{
+    if (v >= low && v <= high)
+        return 0;
+    if (v < low)
+        return (low - v) / fmax(1, fabs(low));
+    return v > high ? (v - high) / fmax(1, fabs(high)) : HUGE_VAL;
+}
+
+double wf_program_violation(const struct wf_program *p, const double *x)
+{
+    double worst = 0;
+    for (int j = 0; j < p->columns; j++)
+        worst = fmax(worst, outside(x[j], p->low[j], p->high[j]));
+    for (int i = 0; i < p->rows; i++) {
+        double sum = 0;
+        for (int k = p->start[i]; k < p->start[i + 1]; k++)
+            sum += p->value[k] * x[p->index[k]];
+        worst = fmax(worst, outside(sum, p->row_low[i], p->row_high[i]));
+    }
+    return worst;
 }
 
 /* ---- What duals prove ------------------------------------------------------------------------ */

@@ -1,5 +1,5 @@
 /*
- * program.h: a linear program as plain arrays, and what duals prove about it.
+ * program.h: a linear program as plain arrays, and what points and duals prove about it.
  *
  *     minimise offset + cost x,  row_low <= A x <= row_high,  low <= x <= high
  *
@@ -26,6 +26,9 @@ struct wf_program {
 /* The model without its whole numbers. False: out of memory, and *p is empty. */
 bool wf_program_init(struct wf_program *p, const struct wf_model *m);
 void wf_program_clear(struct wf_program *p); /* a zeroed one is allowed */
+
+/* As wf_model_violation_relaxed. */
+double wf_program_violation(const struct wf_program *p, const double *x);
 
 /* The lower bound that the duals prove, but for rounding; -inf: none. Duals whose sign proves
  * nothing are set to 0. Fills reduced with d. */

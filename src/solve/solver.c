@@ -85,7 +85,7 @@ static enum wf_status repair(struct run *r, struct wf_error *e)
 static enum wf_status without_point(struct run *r, enum wf_outcome outcome, double bound)
 {
     r->out->outcome = outcome;
-    r->out->bound = fmin(bound, r->cutoff);
+    r->out->bound = bound;
     return WF_OK;
 }
 
@@ -184,7 +184,7 @@ static enum wf_status branch_and_bound(struct run *r, double root, struct wf_err
     struct wf_claim c = {.outcome = WF_OUTCOME_OPTIMAL, .bound = root, .x = r->x};
     if (!nearly_whole(r, r->x)) {
         WF_TRY(wf_lp_search(r->lp, r->o, r->careful, r->cutoff, &c, e));
-        c.bound = fmax(c.bound, root);
+        c.bound = fmin(fmax(c.bound, root), r->cutoff);
     }
     return conclude_claim(r, &c, e);
 }
@@ -241,7 +241,9 @@ enum wf_status wf_solver_run(const struct wf_model *m, const struct wf_solver_op
     if (o->cancel && *o->cancel)
         return WF_OK;
     enum wf_status status = attempt(&first, NULL);
-    return status == WF_INTERNAL ? attempt(&second, e) : status;
+    if (status == WF_INTERNAL)
+        return attempt(&second, e);
+    return status == WF_OK ? WF_OK : wf_error_add(e, status, "%s", wf_status_text(status));
 }
 
 void wf_solution_clear(struct wf_solution *s)

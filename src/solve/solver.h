@@ -22,7 +22,7 @@
 
 enum wf_outcome {
     WF_OUTCOME_OPTIMAL,    /* x is proved, to the gap that was asked for */
-    WF_OUTCOME_FEASIBLE,   /* stopped by time, cancel: x is a point, bound is proved */
+    WF_OUTCOME_FEASIBLE,   /* stopped by time, cancel: x is a point, the bound holds */
     WF_OUTCOME_INFEASIBLE, /* proved: no point */
     WF_OUTCOME_UNBOUNDED,
     WF_OUTCOME_UNKNOWN, /* stopped without a point; bound may hold */
@@ -53,8 +53,8 @@ struct wf_solution {
 /*
  * Solves. *out is filled on WF_OK and must be cleared by wf_solution_clear; on failure it is empty.
  * "Better than the cutoff" is by more than WF_SOLVER_TOLERANCE in units of max(1, |cutoff|). Where
- * no point is, the outcome is WF_OUTCOME_INFEASIBLE and the bound is not +inf but about the cutoff.
- * Calls in separate threads do not disturb each other.
+ * no such point is, the outcome is WF_OUTCOME_INFEASIBLE and the bound is about the cutoff, or
+ * above. Calls in separate threads do not disturb each other.
  */
 enum wf_status wf_solver_run(const struct wf_model *m, const struct wf_solver_options *o,
                              struct wf_solution *out, struct wf_error *e) WF_MUST_USE;
@@ -63,8 +63,13 @@ void wf_solution_clear(struct wf_solution *s); /* NULL pointers after it; a zero
 /*
  * A linear program kept open, for a branch and bound: bounds, rows and costs of the model change,
  * and each solve starts from where the last one ended. That columns are whole is ignored. Nothing
- * is allocated by us between opening and closing, and nothing of the answers is checked here: a
- * point that is to be kept must pass wf_model_violation.
+ * is allocated by us between opening and closing.
+ *
+ * Every answer is checked against the program's own numbers before it is given: an optimum's point
+ * by its rows, its value by what the duals prove, that there is no point by duals that prove it
+ * (program.h). What does not stand is solved another way; only what the last way says is given as
+ * it is. So value is proved but for the solver's last resort, and x misses no row by more than
+ * WF_SOLVER_TOLERANCE; a point that is to be kept must still pass wf_model_violation.
  *
  * An lp is used and closed in the thread that opened it. If the solver gives up inside any call of
  * this header, every lp open in the thread is lost: its calls return WF_INTERNAL; closing is safe.
@@ -73,10 +78,10 @@ struct wf_lp;
 
 struct wf_lp_answer {
     enum wf_outcome outcome; /* OPTIMAL, INFEASIBLE (or at the cutoff), UNBOUNDED, UNKNOWN (time) */
-    double value;    /* lower bound on all points: the optimum, or at least the cutoff; +-inf */
-    double *x;       /* room for one a column; filled if optimal. NULL: not wanted */
-    double *dual;    /* likewise, one a row */
-    double *reduced; /* likewise, one a column */
+    double value; /* lower bound on all points: of the optimum, or at the cutoff or above; +-inf */
+    double *x;    /* room for one a column; filled if optimal. NULL: not wanted */
+    double *dual; /* likewise, one a row; value is what they prove */
+    double *reduced; /* likewise, one a column: cost - dual . column */
 };
 
 enum wf_status wf_lp_open(const struct wf_model *m, struct wf_lp **out,

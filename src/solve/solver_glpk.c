@@ -6,6 +6,9 @@
  * obliges it to, and jumps back. GLPK keeps one environment a thread, and all problems of the
  * thread go with it; so each lp remembers the serial number of the environment it was made in.
  * Indices are from 1 inside GLPK; they are shifted where a model goes in and numbers come out.
+ *
+ * A program that uses GLPK itself in the same thread keeps its environment, but loses its hooks,
+ * and after an abort its problems.
  */
 #include "solve/program.h"
 #include "solve/solver_claim.h"
@@ -41,9 +44,9 @@ struct wf_lp {
     unsigned long serial;      /* of the environment that p belongs to */
     struct wf_program program; /* the same in our own arrays, to check answers with */
     bool senseless;            /* a call made no sense */
-    bool repriced;             /* costs changed since the last solve */
     double limit;              /* s on the clock of now(); +inf: none */
-    double *dual, *reduced;    /* room for one a row, one a column */
+    double *dual;              /* room for one a row */
+    double *x, *reduced;       /* room for one a column */
     int *index;                /* a row as GLPK takes it: columns + 1 of each */
     double *value;
     jmp_buf back;
@@ -151,6 +154,18 @@ static int bound_type(double low, double high)
     return isfinite(high) ? GLP_UP : GLP_FR;
 }
 
+static void put_bounds(struct wf_lp *lp, int column)
+{
+    double low = lp->program.low[column], high = lp->program.high[column];
+    glp_set_col_bnds(lp->p, column + 1, bound_type(low, high), low, high);
+}
+
+static void put_row_bounds(struct wf_lp *lp, int row)
+{
+    double low = lp->program.row_low[row], high = lp->program.row_high[row];
+    glp_set_row_bnds(lp->p, row + 1, bound_type(low, high), low, high);
+}
+
 static void load_rows(struct wf_lp *lp)
 {
     const struct wf_program *p = &lp->program;
@@ -162,7 +177,7 @@ static void load_rows(struct wf_lp *lp)
             lp->value[k + 1] = p->value[p->start[i] + k];
         }
         glp_set_mat_row(lp->p, i + 1, count, lp->index, lp->value);
-        wf_lp_row(lp, i, p->row_low[i], p->row_high[i]);
+        put_row_bounds(lp, i);
     }
 }
 
@@ -173,8 +188,8 @@ static void load_columns(struct wf_lp *lp, const struct wf_model *m)
     glp_add_cols(lp->p, p->columns);
     for (int j = 0; j < p->columns; j++) {
         glp_set_col_kind(lp->p, j + 1, wf_model_integer(m, j) ? GLP_IV : GLP_CV);
-        wf_lp_bounds(lp, j, p->low[j], p->high[j]);
-        wf_lp_cost(lp, j, p->cost[j]);
+        put_bounds(lp, j);
+        glp_set_obj_coef(lp->p, j + 1, p->cost[j]);
     }
     glp_set_obj_coef(lp->p, 0, p->offset);
 }
@@ -187,18 +202,18 @@ static void load(struct wf_lp *lp, void *data)
     load_rows(lp);
     glp_scale_prob(lp->p, GLP_SF_AUTO);
     glp_adv_basis(lp->p, 0);
-    lp->repriced = false;
 }
 
 static bool allocate(struct wf_lp *lp, const struct wf_model *m)
 {
     size_t rows = (size_t)wf_model_rows(m), columns = (size_t)wf_model_columns(m);
     lp->dual = wf_alloc(rows, sizeof *lp->dual);
+    lp->x = wf_alloc(columns, sizeof *lp->x);
     lp->reduced = wf_alloc(columns, sizeof *lp->reduced);
     lp->index = wf_alloc(columns + 1, sizeof *lp->index);
     lp->value = wf_alloc(columns + 1, sizeof *lp->value);
-    return lp->dual && lp->reduced && lp->index && lp->value && wf_program_init(&lp->program, m) &&
-           enter(lp);
+    return lp->dual && lp->x && lp->reduced && lp->index && lp->value &&
+           wf_program_init(&lp->program, m) && enter(lp);
 }
 
 enum wf_status wf_lp_open(const struct wf_model *m, struct wf_lp **out, struct wf_error *e)
@@ -230,6 +245,7 @@ void wf_lp_close(struct wf_lp *lp)
     }
     wf_program_clear(&lp->program);
     wf_free(lp->dual);
+    wf_free(lp->x);
     wf_free(lp->reduced);
     wf_free(lp->index);
     wf_free(lp->value);
@@ -238,47 +254,51 @@ void wf_lp_close(struct wf_lp *lp)
 
 /* ---- Changes --------------------------------------------------------------------------------- */
 
-/* True where GLPK can be given the change: it aborts on indices that are not there. */
-static bool sensible(struct wf_lp *lp, int index, int count, double low, double high)
+/* GLPK aborts on indices that are not there. */
+static bool sensible(struct wf_lp *lp, bool there, double low, double high)
 {
-    bool ok = index >= 0 && index < count && low <= high && low < HUGE_VAL && high > -HUGE_VAL;
+    bool ok = there && low <= high && low < HUGE_VAL && high > -HUGE_VAL;
     lp->senseless |= !ok;
     return ok && alive(lp);
 }
 
 void wf_lp_bounds(struct wf_lp *lp, int column, double low, double high)
 {
-    if (!sensible(lp, column, lp->program.columns, low, high))
+    struct wf_program *p = &lp->program;
+    if (!sensible(lp, column >= 0 && column < p->columns, low, high) ||
+        (low == p->low[column] && high == p->high[column]))
         return;
-    lp->program.low[column] = low;
-    lp->program.high[column] = high;
-    glp_set_col_bnds(lp->p, column + 1, bound_type(low, high), low, high);
+    p->low[column] = low;
+    p->high[column] = high;
+    put_bounds(lp, column);
 }
 
 void wf_lp_row(struct wf_lp *lp, int row, double low, double high)
 {
-    if (!sensible(lp, row, lp->program.rows, low, high))
+    struct wf_program *p = &lp->program;
+    if (!sensible(lp, row >= 0 && row < p->rows, low, high) ||
+        (low == p->row_low[row] && high == p->row_high[row]))
         return;
-    lp->program.row_low[row] = low;
-    lp->program.row_high[row] = high;
-    glp_set_row_bnds(lp->p, row + 1, bound_type(low, high), low, high);
+    p->row_low[row] = low;
+    p->row_high[row] = high;
+    put_row_bounds(lp, row);
 }
 
 void wf_lp_cost(struct wf_lp *lp, int column, double cost)
 {
-    if (!sensible(lp, column, lp->program.columns, cost, cost))
+    struct wf_program *p = &lp->program;
+    if (!sensible(lp, column >= 0 && column < p->columns, cost, cost) || cost == p->cost[column])
         return;
-    lp->program.cost[column] = cost;
+    p->cost[column] = cost;
     glp_set_obj_coef(lp->p, column + 1, cost);
-    lp->repriced = true;
 }
 
 /* ---- Linear programs ------------------------------------------------------------------------- */
 
 /*
- * GLPK's dual simplex, started where it last ended, now and then (about once in 10^4 solves of a
- * grist) calls a program infeasible that is not. So what it says is believed when its own duals
- * prove it; else the next attempt is made. Only the last is believed in any case.
+ * GLPK's simplex now and then (once in 10^4 solves of a grist) calls a program infeasible that is
+ * not, or a point optimal that misses a row. So what it says is believed when its own numbers prove
+ * it; else the next attempt is made. Only the last is believed in any case.
  */
 static const struct attempt {
     int method;
@@ -291,28 +311,31 @@ static const struct attempt {
     {GLP_PRIMAL, GLP_ON, true},
 };
 
-#define ANY -1
-
-static const struct verdict {
+struct verdict {
     int code;   /* returned by the call */
     int status; /* of the problem after it */
     enum wf_outcome outcome;
-} simplex_verdicts[] =
-    {
-        {0, GLP_OPT, WF_OUTCOME_OPTIMAL},         {0, GLP_NOFEAS, WF_OUTCOME_INFEASIBLE},
-        {0, GLP_UNBND, WF_OUTCOME_UNBOUNDED},     {GLP_EOBJUL, ANY, WF_OUTCOME_INFEASIBLE},
-        {GLP_ENOPFS, ANY, WF_OUTCOME_INFEASIBLE}, {GLP_ETMLIM, ANY, WF_OUTCOME_UNKNOWN},
-},
-  search_verdicts[] = {
-      {0, GLP_OPT, WF_OUTCOME_OPTIMAL},
-      {0, GLP_NOFEAS, WF_OUTCOME_INFEASIBLE},
-      {GLP_ENOPFS, GLP_NOFEAS, WF_OUTCOME_INFEASIBLE},
-      {GLP_ETMLIM, GLP_UNDEF, WF_OUTCOME_UNKNOWN},
-      {GLP_ETMLIM, GLP_FEAS, WF_OUTCOME_FEASIBLE},
-      {GLP_ESTOP, GLP_UNDEF, WF_OUTCOME_UNKNOWN},
-      {GLP_ESTOP, GLP_FEAS, WF_OUTCOME_FEASIBLE},
 };
 
+#define ANY -1
+
+static const struct verdict simplex_verdicts[] = {
+    {0, GLP_OPT, WF_OUTCOME_OPTIMAL},         {0, GLP_NOFEAS, WF_OUTCOME_INFEASIBLE},
+    {0, GLP_UNBND, WF_OUTCOME_UNBOUNDED},     {GLP_EOBJUL, ANY, WF_OUTCOME_INFEASIBLE},
+    {GLP_ENOPFS, ANY, WF_OUTCOME_INFEASIBLE}, {GLP_ETMLIM, ANY, WF_OUTCOME_UNKNOWN},
+};
+
+static const struct verdict search_verdicts[] = {
+    {0, GLP_OPT, WF_OUTCOME_OPTIMAL},
+    {0, GLP_NOFEAS, WF_OUTCOME_INFEASIBLE},
+    {GLP_ENOPFS, GLP_NOFEAS, WF_OUTCOME_INFEASIBLE},
+    {GLP_ETMLIM, GLP_UNDEF, WF_OUTCOME_UNKNOWN},
+    {GLP_ETMLIM, GLP_FEAS, WF_OUTCOME_FEASIBLE},
+    {GLP_ESTOP, GLP_UNDEF, WF_OUTCOME_UNKNOWN},
+    {GLP_ESTOP, GLP_FEAS, WF_OUTCOME_FEASIBLE},
+};
+
+/* NULL: no answer. */
 static const struct verdict *verdict_on(const struct verdict *v, size_t count, int code, int status)
 {
     for (size_t i = 0; i < count; i++)
@@ -334,7 +357,7 @@ static void run_simplex(struct wf_lp *lp, const struct attempt *how, struct simp
     glp_smcp o;
     glp_init_smcp(&o);
     o.msg_lev = GLP_MSG_OFF;
-    o.meth = lp->repriced ? GLP_PRIMAL : how->method;
+    o.meth = how->method;
     o.presolve = how->presolve;
     o.tm_lim = milliseconds_left(lp);
     o.tol_bnd = o.tol_dj = EXACTNESS;
@@ -345,7 +368,6 @@ static void run_simplex(struct wf_lp *lp, const struct attempt *how, struct simp
     s->code = glp_simplex(lp->p, &o);
     s->status = glp_get_status(lp->p);
     s->verdict = verdict_on(simplex_verdicts, WF_COUNT_OF(simplex_verdicts), s->code, s->status);
-    lp->repriced = false;
 }
 
 /* The bound that GLPK's duals prove, and with it lp->dual and lp->reduced. */
@@ -385,35 +407,41 @@ static bool read_ray(struct wf_lp *lp)
     return true;
 }
 
+/* An optimum is proved by its point and its duals. */
+static bool settle_optimum(struct wf_lp *lp, double cutoff, struct wf_lp_answer *a)
+{
+    double value = glp_get_obj_val(lp->p);
+    a->value = fmin(value, proved_bound(lp));
+    if (a->value >= cutoff) {
+        a->outcome = WF_OUTCOME_INFEASIBLE;
+        return true;
+    }
+    for (int j = 0; j < lp->program.columns; j++)
+        lp->x[j] = glp_get_col_prim(lp->p, j + 1);
+    return value - a->value <= WF_SOLVER_TOLERANCE * fmax(1, fabs(value)) &&
+           wf_program_violation(&lp->program, lp->x) <= WF_SOLVER_TOLERANCE;
+}
+
 /* Fills the answer's outcome and value; true where they are proved. */
 static bool settle(struct wf_lp *lp, const struct simplex *s)
 {
     struct wf_lp_answer *a = s->answer;
     a->outcome = s->verdict->outcome;
+    if (a->outcome == WF_OUTCOME_OPTIMAL)
+        return settle_optimum(lp, s->cutoff, a);
     if (s->code == GLP_EOBJUL) {
         a->value = proved_bound(lp);
         return a->value >= s->cutoff;
-    }
-    if (a->outcome == WF_OUTCOME_OPTIMAL) {
-        double value = glp_get_obj_val(lp->p);
-        a->value = fmin(value, proved_bound(lp));
-        if (a->value >= s->cutoff)
-            a->outcome = WF_OUTCOME_INFEASIBLE;
-        return value - a->value <= WF_SOLVER_TOLERANCE * fmax(1, fabs(value));
     }
     a->value = a->outcome == WF_OUTCOME_INFEASIBLE ? HUGE_VAL : -HUGE_VAL;
     return a->outcome != WF_OUTCOME_INFEASIBLE ||
            (read_ray(lp) && wf_program_refuted(&lp->program, lp->dual, lp->reduced));
 }
 
-static void read_point(const struct wf_lp *lp, const struct wf_lp_answer *a)
+static void copy(double *to, const double *from, int count)
 {
-    for (int j = 0; a->x && j < lp->program.columns; j++)
-        a->x[j] = glp_get_col_prim(lp->p, j + 1);
-    for (int j = 0; a->reduced && j < lp->program.columns; j++)
-        a->reduced[j] = lp->reduced[j];
-    for (int i = 0; a->dual && i < lp->program.rows; i++)
-        a->dual[i] = lp->dual[i];
+    if (to)
+        memcpy(to, from, (size_t)count * sizeof *to);
 }
 
 static void solve(struct wf_lp *lp, void *data)
@@ -424,8 +452,11 @@ static void solve(struct wf_lp *lp, void *data)
         run_simplex(lp, &attempts[i], s);
         settled = s->verdict && settle(lp, s);
     }
-    if (s->verdict && s->answer->outcome == WF_OUTCOME_OPTIMAL)
-        read_point(lp, s->answer);
+    if (!s->verdict || s->answer->outcome != WF_OUTCOME_OPTIMAL)
+        return;
+    copy(s->answer->x, lp->x, lp->program.columns);
+    copy(s->answer->dual, lp->dual, lp->program.rows);
+    copy(s->answer->reduced, lp->reduced, lp->program.columns);
 }
 
 /* The gate of all later calls: a lost or a misused lp says so. */
@@ -527,13 +558,20 @@ static void run_search(struct wf_lp *lp, struct search *s)
     o.tol_int = WHOLE;
     o.presolve = s->careful ? GLP_OFF : GLP_ON;
     o.pp_tech = GLP_PP_ROOT;
-    if (s->careful) {
-        struct simplex root = {.cutoff = HUGE_VAL};
-        run_simplex(lp, &attempts[1], &root);
-    }
+    o.tol_obj = EXACTNESS;
     s->code = glp_intopt(lp->p, &o);
     s->status = glp_mip_status(lp->p);
     s->verdict = verdict_on(search_verdicts, WF_COUNT_OF(search_verdicts), s->code, s->status);
+}
+
+/* Without presolve the relaxation must be solved before; its other ends are the search's. */
+static bool root_is_optimal(struct wf_lp *lp, struct search *s)
+{
+    struct simplex root = {.cutoff = HUGE_VAL};
+    run_simplex(lp, &attempts[1], &root);
+    s->code = root.code;
+    s->verdict = root.verdict;
+    return root.verdict && root.verdict->outcome == WF_OUTCOME_OPTIMAL;
 }
 
 static void search(struct wf_lp *lp, void *data)
@@ -542,7 +580,8 @@ static void search(struct wf_lp *lp, void *data)
     bool cut = isfinite(s->cutoff);
     if (cut)
         add_cutoff_row(lp, s->cutoff);
-    run_search(lp, s);
+    if (!s->careful || root_is_optimal(lp, s))
+        run_search(lp, s);
     if (s->status == GLP_OPT || s->status == GLP_FEAS)
         for (int j = 0; j < lp->program.columns; j++)
             s->claim->x[j] = glp_mip_col_val(lp->p, j + 1);
