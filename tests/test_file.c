@@ -15,7 +15,7 @@ static char folder[] = "/tmp/wortfit-test-XXXXXX";
 
 static const char *in_folder(const char *name)
 {
-    static char path[256];
+    static char path[512];
     snprintf(path, sizeof path, "%s/%s", folder, name);
     return path;
 }

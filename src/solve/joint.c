@@ -47,6 +47,17 @@ static bool has_goal(const struct joint *j, enum wf_goal goal)
     return false;
 }
 
+/* What the two parts and the step from window to gravity may each leave of the gap. */
+#define PART_GAP 0.6
+#define STEP_GAP 0.3
+
+static struct wf_search_options part_options(const struct joint *j)
+{
+    struct wf_search_options o = *j->o;
+    o.gap *= PART_GAP;
+    return o;
+}
+
 /* ---- The two parts --------------------------------------------------------------------------- */
 
 struct grist_self {
@@ -60,7 +71,7 @@ static void set_grist_goal(void *self, enum wf_goal goal)
     wf_grist_model_goal(s->g, s->p, goal);
 }
 
-static enum wf_status search_grist(struct joint *j, const struct span *s,
+static enum wf_status search_grist(struct joint *j, const struct span *s, double cutoff,
                                    struct wf_part_answer *out)
 {
     struct wf_grist_options g = {.og_low = s->low,
@@ -68,11 +79,11 @@ static enum wf_status search_grist(struct joint *j, const struct span *s,
                                  .yeast = j->yeast,
                                  .aims = has_goal(j, WF_GOAL_CLOSEST)};
     struct wf_grist_model m;
-    struct wf_search_options o = *j->o;
+    struct wf_search_options o = part_options(j);
     WF_TRY(wf_grist_model_make(j->p, &g, &m, j->e));
     struct grist_self self = {&m, j->p};
     struct wf_part part = {m.model, m.items, m.item_count, m.total, true, set_grist_goal, &self};
-    o.cutoff = NAN;
+    o.cutoff = cutoff;
     enum wf_status status = wf_search(&part, &o, out, j->e);
     if (status == WF_OK && out->x != NULL)
         wf_grist_model_weights(&m, out->x, j->kg);
@@ -99,7 +110,7 @@ static enum wf_status search_hops(struct joint *j, double low, double high,
                                .aims = has_goal(j, WF_GOAL_CLOSEST),
                                .counted = has_goal(j, WF_GOAL_FEWEST)};
     struct wf_hop_model m;
-    struct wf_search_options o = *j->o;
+    struct wf_search_options o = part_options(j);
     WF_TRY(wf_hop_model_make(j->p, &h, &m, j->e));
     struct hop_self self = {&m, j->p};
     struct wf_part part = {m.model, m.items, m.item_count, -1, !m.counted, set_hop_goal, &self};
@@ -217,12 +228,36 @@ static void bounds_of(const struct joint *j, const struct wf_part_answer *grist,
     }
 }
 
+/* No point at all: a search that was cut off has a finite bound. */
 static bool impossible(const struct wf_part_answer *a)
 {
-    return a->x == NULL && a->outcome == WF_OUTCOME_INFEASIBLE; /* no cutoff was set: proved */
+    return a->x == NULL && isinf(a->bound[0]) && a->bound[0] > 0;
 }
 
 /* ---- One window ------------------------------------------------------------------------------ */
+
+/*
+ * The lowest gravity from which on, up to og, the hops cost what they cost at og: their cost rises
+ * with the gravity by the step of the scale, so most of a window below og is often settled by this
+ * alone.
+ */
+static enum wf_status same_hops_from(struct joint *j, double low, double og,
+                                     const struct wf_part_answer *at, double *from)
+{
+    *from = og;
+    while (og - low > SPAN_LEAST && *from - low > SPAN_LEAST) {
+        double middle = (low + *from) / 2;
+        struct wf_part_answer over = {0};
+        WF_TRY(search_hops(j, middle, og, &over, NULL));
+        bool same = over.bound[0] >= at->bound[0] - STEP_GAP * room_of(j, 0);
+        wf_part_answer_clear(&over);
+        if (same)
+            *from = middle;
+        else
+            low = middle;
+    }
+    return WF_OK;
+}
 
 /* What is left of a window once a grist of gravity og was found in it: below that, and above.
  * Above, the grist costs no less, and the hops what they cost from there on. */
@@ -231,57 +266,71 @@ static enum wf_status split(struct joint *j, const struct span *s, double og,
                             const double *bound)
 {
     struct wf_part_answer above = {0};
-    double from[WF_GOAL_COUNT];
+    double bounds[WF_GOAL_COUNT], from = og;
     struct span here = {.low = og, .high = og};
-    push(j, s->low, og - SPAN_MARGIN, bound);
+    if (at->x != NULL)
+        WF_TRY(same_hops_from(j, s->low, og, at, &from));
+    push(j, s->low, fmin(from, og - SPAN_MARGIN), bound);
     WF_TRY(search_hops(j, fmin(og, s->high), s->high, &above, NULL));
-    bounds_of(j, grist, &above, bound, from);
+    bounds_of(j, grist, &above, bound, bounds);
     if (!impossible(&above))
-        push(j, og + SPAN_MARGIN, s->high, from);
+        push(j, og + SPAN_MARGIN, s->high, bounds);
     bounds_of(j, grist, at, bound, here.bound);
+    here.bound[0] -= STEP_GAP * room_of(j, 0) * (from < og);
     if (!impossible(at))
         close_span(j, &here);
     wf_part_answer_clear(&above);
     return WF_OK;
 }
 
-/* The hops of a window in which a grist was found. */
-static enum wf_status with_hops(struct joint *j, const struct span *s,
-                                const struct wf_part_answer *grist)
+/* A grist of interest leaves, with the least that hops cost in the window, something better than
+ * the best; or, where there are goals to come, as good. */
+static double grist_cutoff(const struct joint *j, const struct wf_part_answer *over)
 {
-    struct wf_part_answer over = {0}, at = {0};
+    double most = j->found ? j->best.value[0] + (j->o->goal_count > 1 ? 1 : -1) * room_of(j, 0)
+                           : j->o->cutoff;
+    return most - over->bound[0] - own_value(j, 0);
+}
+
+static enum wf_status with_grist(struct joint *j, const struct span *s,
+                                 const struct wf_part_answer *over,
+                                 const struct wf_part_answer *grist)
+{
+    struct wf_part_answer at = {0};
     struct span whole = *s;
     double og;
-    enum wf_status status;
-    WF_TRY_GOTO(search_hops(j, s->low, s->high, &over, NULL));
-    if (impossible(&over))
-        goto done;
+    enum wf_status status = WF_OK;
     if (grist->x != NULL) {
         WF_TRY_GOTO(wf_grist_gravity(j->p, j->kg, &og));
         WF_TRY_GOTO(search_hops(j, og, og, &at, j->grams));
         if (at.x != NULL)
             keep(j, og, grist, &at);
     }
-    bounds_of(j, grist, &over, s->bound, whole.bound);
+    bounds_of(j, grist, over, s->bound, whole.bound);
     if (grist->x == NULL || settled(j, whole.bound))
         close_span(j, &whole);
     else
         status = split(j, s, og, grist, &at, whole.bound);
 done:
-    wf_part_answer_clear(&over);
     wf_part_answer_clear(&at);
     return status;
 }
 
 static enum wf_status look_at(struct joint *j, const struct span *s)
 {
-    struct wf_part_answer grist = {0};
-    enum wf_status status = search_grist(j, s, &grist);
-    if (status == WF_OK && !impossible(&grist)) {
-        j->best.grist_fits = true;
-        status = with_hops(j, s, &grist);
-    }
+    struct wf_part_answer grist = {0}, over = {0};
+    enum wf_status status;
+    WF_TRY_GOTO(search_hops(j, s->low, s->high, &over, NULL));
+    double cutoff = impossible(&over) ? (double)NAN : grist_cutoff(j, &over);
+    WF_TRY_GOTO(search_grist(j, s, cutoff, &grist));
+    if (impossible(&grist))
+        goto done;
+    j->best.grist_fits = true;
+    if (!impossible(&over))
+        status = with_grist(j, s, &over, &grist);
+done:
     wf_part_answer_clear(&grist);
+    wf_part_answer_clear(&over);
     return status;
 }
 

@@ -17,8 +17,8 @@
 
 #include "model/model.h"
 
-#define WF_SOLVER_TOLERANCE                                                                        \
-    1e-6 /* of rows and bounds as wf_model_violation tells it, and of values */
+/* Of rows and bounds as wf_model_violation tells it; of values in units of max(1, |value|). */
+#define WF_SOLVER_TOLERANCE 1e-6
 
 enum wf_outcome {
     WF_OUTCOME_OPTIMAL,    /* x is proved, to the gap that was asked for */
@@ -43,10 +43,11 @@ struct wf_solver_options {
 
 struct wf_solution {
     enum wf_outcome outcome;
-    double *x;       /* one a column, NULL: no point; integers exactly whole */
-    double value;    /* wf_model_value(x); NaN without a point */
-    double bound;    /* proved lower bound on every point's value; -inf: none, +inf: no point */
-    double *dual;    /* one a row; only of a relaxed, optimal solve, else NULL */
+    double *x;    /* one a column, NULL: no point; integers exactly whole */
+    double value; /* wf_model_value(x); NaN without a point */
+    double bound; /* lower bound on every point's value, proved by the duals of a relaxed solve, by
+                   * the solver's word of a search; -inf: none, +inf: no point */
+    double *dual; /* one a row; only of a relaxed, optimal solve, else NULL */
     double *reduced; /* one a column; likewise */
 };
 

@@ -88,8 +88,8 @@ void golden_compare(const char *path, const char *name, const char *got)
     char *want = golden_read(path, name, &length);
     if (!want)
         fail_msg("%s/%s is missing; got:\n%s", path, name, got);
-    bool same = length == strlen(got) + 1 && memcmp(want, got, length - 1) == 0 &&
-                want[length - 1] == '\n';
+    bool same =
+        length == strlen(got) + 1 && memcmp(want, got, length - 1) == 0 && want[length - 1] == '\n';
     if (!same)
         print_error("%s/%s\nwant: %s\ngot:  %s\n", path, name, want, got);
     free(want);
