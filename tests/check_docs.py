@@ -7,7 +7,8 @@ In a block that is fenced as ```console, a line "$ COMMAND" is run in the source
 the PATH, and the lines below it must be what it prints; "..." stands for any lines left out. An exit
 status other than 0 is written "(exit status N)" as the last line. Links to files of the project must
 lead somewhere, and every command and option that the text names must be one that wortfit knows.
---record writes what is printed now into blocks without "...".
+--record writes what is printed now in place of what is shown; where one "..." stands, as many lines
+before and after it as there are.
 """
 import os
 import pathlib
@@ -62,11 +63,19 @@ def check_examples(name, text, root, program, folder, problems):
     return count
 
 
+def cut_like(shown, got):
+    """As many of the lines got as are shown before and after a "..."."""
+    if shown.count("...") != 1:
+        return got
+    at = shown.index("...")
+    return got[:at] + ["..."] + got[len(got) - (len(shown) - at - 1):]
+
+
 def record(text, root, program, folder):
     def renew(match):
         out = ""
         for command, shown in examples(match.group(1)):
-            lines = shown if "..." in shown else run(command, root, program, folder)
+            lines = cut_like(shown, run(command, root, program, folder))
             out += f"$ {command}\n" + "".join(line.rstrip() + "\n" for line in lines)
         return f"```console\n{out}```"
     return BLOCK.sub(renew, text)

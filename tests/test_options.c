@@ -19,6 +19,7 @@ static void check_row(const struct wf_command *c, const struct wf_option *row)
     assert_true((row->kind == WF_OPTION_FLAG) == (row->word == NULL));
     assert_true((row->kind == WF_OPTION_CHOICES) == (row->words != NULL));
     assert_true(row->least <= row->most);
+    assert_true((row->limits != NULL) == (row->most > 0));
     assert_true(row->offset < c->options_size);
     size_t length = strlen(row->text);
     assert_true(length > 3);
@@ -142,6 +143,7 @@ static const struct wf_option kind_rows[] = {
      .dimension = WF_DIM_VOLUME,
      .least = 1,
      .most = 100,
+     .limits = "1 L to 100 L",
      .offset = offsetof(struct kinds, quantity)},
     {.name = "colour",
      .also = "color",

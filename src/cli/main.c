@@ -59,7 +59,7 @@ int main(int argc, char **argv)
     enum wf_status printed = print(&out, &error);
     if (status == WF_OK || status == WF_NO_RECIPE)
         status = printed == WF_OK ? status : printed;
-    wf_terminal_complain(error.text);
+    wf_terminal_complain(*error.text || status == WF_OK ? error.text : wf_status_text(status));
     if (error.hidden > 0)
         fprintf(stderr, "wortfit: and %zu more\n", error.hidden);
     wf_text_free(&out);

@@ -46,16 +46,14 @@ static enum wf_status to_texts(const struct conversion *c, void *at)
 
 static enum wf_status to_quantity(const struct conversion *c, void *at)
 {
-    char why[WF_REASON_MAX], least[64], most[64];
+    char why[WF_REASON_MAX];
     const struct wf_option *row = c->row;
     double value = (double)NAN;
     if (c->count > 0 && !wf_quantity_parse(row->dimension, c->values[0], &value, why))
         return refuse(c, why);
-    if (row->most > 0 && (value < row->least || value > row->most))
-        return wf_error_add(
-            c->e, WF_USAGE, "option --%s: '%s' is outside %s to %s", row->name, c->values[0],
-            wf_quantity_print(row->dimension, row->least, WF_UNITS_METRIC, least, sizeof least),
-            wf_quantity_print(row->dimension, row->most, WF_UNITS_METRIC, most, sizeof most));
+    if (row->limits && (value < row->least || value > row->most))
+        return wf_error_add(c->e, WF_USAGE, "option --%s: '%s' is outside %s", row->name,
+                            c->values[0], row->limits);
     *(double *)at = value;
     return WF_OK;
 }

@@ -42,6 +42,7 @@ struct wf_option {
     enum wf_dimension dimension; /* quantities and ranges */
     double tolerance;            /* of a bare aim in a range, internal unit */
     double least, most;          /* of a quantity, internal unit; both 0: no limit */
+    const char *limits;          /* these two in words: "1 s to 24 h" */
     const char *const *words;    /* choices, NULL-terminated */
     bool many;                   /* choices: several, parted by commas */
     const char *preset;          /* value when not given, as written; or NULL */

@@ -46,8 +46,8 @@ static void note(struct writer *w, const char *name, int index, const char *labe
 
 static const char *number(double v, char out[WF_NUMBER_TEXT_MAX])
 {
-    if (!wf_number_print(v, out))
-        strcpy(out, v > 0 ? "+inf" : "-inf"); /* the check has refused NaN */
+    if (!wf_number_print(v, out)) /* infinite: the check has refused NaN */
+        wf_snprintf(out, WF_NUMBER_TEXT_MAX, v > 0 ? "+inf" : "-inf");
     return out;
 }
 

@@ -48,7 +48,7 @@ static bool take_figure(const char **text, enum wf_dimension d, double most, dou
     if (*out <= most)
         return true;
     wf_quantity_print(d, most, WF_UNITS_METRIC, limit, sizeof limit);
-    wf_snprintf(why, WF_REASON_MAX, "goes past %s in \"%s\"", limit, part);
+    wf_snprintf(why, WF_REASON_MAX, "has \"%s\", more than %s", part, limit);
     return false;
 }
 

@@ -110,7 +110,7 @@ static void check_figures(struct wf_json *j, const struct cJSON *node, enum wf_k
 {
     const struct wf_ingredient_reading *reading = wf_json_user(j);
     char hint[WF_REASON_MAX];
-    if (who->entry || who->is || !who->id || missing[0] == '\0')
+    if (who->entry || !who->id || wf_json_has(node, "is") || missing[0] == '\0')
         return;
     if (reading->reference)
         wf_json_refuse(j, node, "lacks %s", missing);

@@ -202,6 +202,11 @@ void wf_json_count(struct wf_json *j, const struct wf_json_field *f, const cJSON
 
 /* ---- Figures --------------------------------------------------------------------------------- */
 
+static double scale_of(const struct wf_json_field *f)
+{
+    return f->scale > 0 ? f->scale : 1;
+}
+
 /* A number where a unit is needed: the reason names what would be right. A share is often written
  * as a fraction. */
 static void refuse_bare(struct wf_json *j, const struct wf_json_field *f, const cJSON *node)
@@ -225,11 +230,14 @@ static void refuse_negative(struct wf_json *j, const struct wf_json_field *f, co
 
 #define LIMIT_TEXT_MAX 64
 
-static char *print(enum wf_dimension d, double limit, char out[LIMIT_TEXT_MAX])
+/* A limit as the value was written: plain, or with its unit. */
+static char *print_limit(const struct wf_json_field *f, const cJSON *node, double limit,
+                         char out[LIMIT_TEXT_MAX])
 {
-    if (d != WF_DIM_NUMBER)
-        return wf_quantity_print(d, limit, WF_UNITS_METRIC, out, LIMIT_TEXT_MAX);
-    wf_snprintf(out, LIMIT_TEXT_MAX, "%g", limit);
+    if (f->dimension == WF_DIM_NUMBER || (f->plain && cJSON_IsNumber(node)))
+        wf_snprintf(out, LIMIT_TEXT_MAX, "%g", limit * scale_of(f));
+    else
+        wf_quantity_print(f->dimension, limit, WF_UNITS_METRIC, out, LIMIT_TEXT_MAX);
     return out;
 }
 
@@ -237,15 +245,13 @@ static bool check_figure(struct wf_json *j, const struct wf_json_field *f, const
                          double figure)
 {
     char low[LIMIT_TEXT_MAX], high[LIMIT_TEXT_MAX];
-    enum wf_dimension d = f->dimension;
     if (figure >= f->low && figure <= f->high)
         return true;
-    if (figure < 0 && f->low >= 0) {
+    if (figure < 0 && f->low >= 0)
         refuse_negative(j, f, node);
-        return false;
-    }
-    wf_json_refuse_read(j, node, "must be from %s to %s", print(d, f->low, low),
-                        print(d, f->high, high));
+    else
+        wf_json_refuse_read(j, node, "must be from %s to %s", print_limit(f, node, f->low, low),
+                            print_limit(f, node, f->high, high));
     return false;
 }
 
@@ -264,7 +270,7 @@ static void refuse_text(struct wf_json *j, const struct wf_json_field *f, const 
 void wf_json_quantity(struct wf_json *j, const struct wf_json_field *f, const cJSON *node, void *at)
 {
     char why[WF_REASON_MAX];
-    double figure, scale = f->scale > 0 ? f->scale : 1;
+    double figure;
     if (cJSON_IsString(node)) {
         if (!wf_quantity_parse(f->dimension, node->valuestring, &figure, why)) {
             refuse_text(j, f, node, why);
@@ -275,7 +281,7 @@ void wf_json_quantity(struct wf_json *j, const struct wf_json_field *f, const cJ
                             wf_dimension_example(f->dimension));
         return;
     } else if (f->plain) {
-        figure = node->valuedouble / scale;
+        figure = node->valuedouble / scale_of(f);
     } else if (wf_dimension_is_bare(f->dimension)) {
         figure = node->valuedouble;
     } else {
@@ -283,7 +289,7 @@ void wf_json_quantity(struct wf_json *j, const struct wf_json_field *f, const cJ
         return;
     }
     if (check_figure(j, f, node, figure))
-        *(double *)place(f, at) = figure * scale;
+        *(double *)place(f, at) = figure * scale_of(f);
 }
 
 static bool parse_range(struct wf_json *j, const struct wf_json_field *f, const cJSON *node,

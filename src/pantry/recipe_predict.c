@@ -70,9 +70,10 @@ static enum wf_status predict_beer(struct wf_recipe *r, struct wf_error *e)
         wf_error_add(e, status, "out of memory while reckoning a recipe");
     } else {
         wf_error_add(e, status,
-                     "%s: %.3g kg of malts in %.3g L make no beer that the laws of brewing cover: "
+                     "recipe \"%s\": %.3g kg of malts in %.3g L make no beer that the laws of "
+                     "brewing cover: "
                      "gravities up to %.3f, colours of malt up to 1000 Lov",
-                     r->name ? r->name : "recipe", total_kg(r), r->kettle.batch_l, WF_GRAVITY_MOST);
+                     r->name ? r->name : "", total_kg(r), r->kettle.batch_l, WF_GRAVITY_MOST);
     }
     lines_free(&l);
     return status;

@@ -27,7 +27,7 @@ double wf_tree_cutoff(const struct wf_tree *t)
         return isfinite(t->o->cutoff) ? t->o->cutoff : (double)INFINITY;
     if (t->s->whole_value)
         return t->best_value - 1 + WHOLE_MARGIN;
-    return t->best_value - fmax(wf_search_gap(t->o) * fabs(t->best_value), 1e-9);
+    return t->best_value - wf_search_room(t->o, t->best_value);
 }
 
 static double rounded_bound(const struct wf_tree *t, double bound)
@@ -478,6 +478,10 @@ static enum wf_status stages_open(struct stages *g)
     g->keep = wf_alloc(items, sizeof *g->keep);
     g->order = wf_alloc(items, sizeof *g->order);
     g->value = NAN;
+    if (g->x != NULL && g->o->start != NULL) {
+        memcpy(g->x, g->o->start, (size_t)wf_model_columns(g->part->model) * sizeof *g->x);
+        g->value = wf_model_value(g->part->model, g->x);
+    }
     if (g->x == NULL || g->regret == NULL || g->keep == NULL || g->order == NULL)
         return wf_error_add(g->e, WF_MEMORY, "out of memory");
     return WF_OK;
@@ -526,7 +530,7 @@ static double wanted_below(const struct stages *g)
 {
     if (!isfinite(g->value))
         return isfinite(g->o->cutoff) ? g->o->cutoff : (double)INFINITY;
-    return g->value - fmax(wf_search_gap(g->o) * fabs(g->value), 1e-9);
+    return g->value - wf_search_room(g->o, g->value);
 }
 
 static enum wf_status run_stages(struct stages *g)
@@ -564,7 +568,7 @@ enum wf_status wf_branch(const struct wf_part *part, const struct wf_search_opti
         g.x = NULL;
         out->value = g.value;
         out->bound = fmin(g.bound, g.value);
-        bool close = g.value - out->bound <= wf_search_gap(o) * fabs(g.value) * (1 + 1e-9) + 1e-9;
+        bool close = g.value - out->bound <= wf_search_room(o, g.value) * (1 + 1e-9) + 1e-9;
         out->outcome = close ? WF_OUTCOME_OPTIMAL : WF_OUTCOME_FEASIBLE;
     } else if (g.bound >= (isfinite(o->cutoff) ? o->cutoff : (double)INFINITY)) {
         out->outcome = WF_OUTCOME_INFEASIBLE;

@@ -10,6 +10,8 @@
 
 /* Lots that a neighbourhood may span: 2 to this power of combinations at most. */
 #define NEAR_LOTS 9
+/* Steps that are tried for the last lot, at most. */
+#define TRIED_STEPS 10
 
 struct near {
     struct wf_tree *t;
@@ -23,11 +25,6 @@ static const double *effect(const struct near *n, int row)
     return &n->t->s->dense[(size_t)row * (size_t)n->t->s->lot_count];
 }
 
-static double true_step_cost(const struct wf_lot *lot)
-{
-    return lot->step_cost;
-}
-
 static void set_steps(struct near *n, int lot, double steps)
 {
     struct wf_tree *t = n->t;
@@ -37,7 +34,7 @@ static void set_steps(struct near *n, int lot, double steps)
     const struct wf_lot *l = &t->s->lots[lot];
     for (int r = 0; r < t->s->rows; r++)
         t->activity[r] += by * effect(n, r)[lot];
-    n->cost += by * true_step_cost(l) + l->charge * ((steps > 0) - (t->trial[lot] > 0));
+    n->cost += by * l->step_cost + l->charge * ((steps > 0) - (t->trial[lot] > 0));
     t->trial[lot] = steps;
 }
 
@@ -64,11 +61,17 @@ static bool interval(const struct near *n, int lot, double *low, double *high)
     return *low <= *high;
 }
 
+/* What the weights as they are cost with all that is tied to them; +inf: they do not fit. */
+static double value_of(struct near *n)
+{
+    struct wf_tree *t = n->t;
+    return n->cost + wf_model_offset(t->s->whole) + wf_shape_complete(t->s, t->activity, t->trial);
+}
+
 static void offer(struct near *n)
 {
     struct wf_tree *t = n->t;
-    double value = n->cost + wf_model_offset(t->s->whole);
-    if (value >= wf_tree_cutoff(t))
+    if (value_of(n) >= wf_tree_cutoff(t))
         return;
     if (t->s->total >= 0) {
         double total = 0;
@@ -79,14 +82,45 @@ static void offer(struct near *n)
     wf_tree_offer(t, t->trial);
 }
 
+/* The steps in the interval that may be best: its ends, and where the lot meets an aim. */
+static int candidates(const struct near *n, int lot, double low, double high, double *steps)
+{
+    const struct wf_tree *t = n->t;
+    int count = 0;
+    steps[count++] = low;
+    if (high > low)
+        steps[count++] = high;
+    for (int i = 0; i < t->s->tied_count && count + 2 <= TRIED_STEPS; i++) {
+        const struct wf_tied *tied = &t->s->tied[i];
+        double a = effect(n, tied->row)[lot];
+        if (tied->whole || fabs(a) < 1e-13)
+            continue;
+        double meets = t->trial[lot] + (tied->rhs - t->activity[tied->row]) / a;
+        steps[count++] = fmin(fmax(floor(meets), low), high);
+        steps[count++] = fmin(fmax(floor(meets) + 1, low), high);
+    }
+    return count;
+}
+
 static void fit_last(struct near *n)
 {
     int lot = n->lots[n->count - 1];
-    double low, high, before = n->t->trial[lot];
+    double low, high, before = n->t->trial[lot], steps[TRIED_STEPS], best = INFINITY, at = 0;
     if (!interval(n, lot, &low, &high))
         return;
-    set_steps(n, lot, n->t->s->lots[lot].step_cost >= 0 ? low : high);
-    offer(n);
+    int count = candidates(n, lot, low, high, steps);
+    for (int i = 0; i < count; i++) {
+        set_steps(n, lot, steps[i]);
+        double value = value_of(n);
+        if (value < best) {
+            best = value;
+            at = steps[i];
+        }
+    }
+    if (isfinite(best)) {
+        set_steps(n, lot, at);
+        offer(n);
+    }
     set_steps(n, lot, before);
 }
 
@@ -123,6 +157,11 @@ static bool counts_hold(const struct wf_tree *t)
     return true;
 }
 
+static bool finer(const struct wf_lot *a, const struct wf_lot *b)
+{
+    return a->step_cost < b->step_cost || (a->step_cost <= b->step_cost && a->step < b->step);
+}
+
 /* The used lots, the one whose step costs least last. */
 static bool gather(struct near *n)
 {
@@ -136,7 +175,7 @@ static bool gather(struct near *n)
     }
     int finest = 0;
     for (int i = 1; i < n->count; i++)
-        if (t->s->lots[n->lots[i]].step_cost < t->s->lots[n->lots[finest]].step_cost)
+        if (finer(&t->s->lots[n->lots[i]], &t->s->lots[n->lots[finest]]))
             finest = i;
     if (n->count > 0) {
         int lot = n->lots[finest];

@@ -85,8 +85,6 @@ static void add_columns(struct work *w)
                            wf_model_integer(m, j));
         if (j == w->part->total)
             w->s->total = at;
-        else
-            w->s->plain = false;
     }
 }
 
@@ -234,6 +232,83 @@ static bool add_rows(struct work *w)
     return !w->failed;
 }
 
+/* ---- Tied columns ---------------------------------------------------------------------------- */
+
+static bool is_own(const struct work *w, int column)
+{
+    return column >= w->s->lot_count && column < w->s->sums && column != w->s->total;
+}
+
+static void add_tied_column(const struct work *w, struct wf_tied *t, int at, int column, double per)
+{
+    t->column[at] = column;
+    t->per[at] = per;
+    t->cost[at] = wf_model_cost(w->s->lp, column);
+    t->most[at] = wf_model_high(w->s->lp, column);
+    t->whole = wf_model_integer(w->s->lp, column);
+}
+
+/* A distance on either side of an aim, or packs above a weight; anything else is not understood. */
+static bool read_tied(struct work *w, int row, int count, struct wf_tied *t)
+{
+    double low = wf_model_row_low(w->s->lp, row), high = wf_model_row_high(w->s->lp, row);
+    *t = (struct wf_tied){.row = row, .rhs = low, .column = {-1, -1}};
+    for (int k = 0; k < count; k++) {
+        if (!is_own(w, w->columns[k]))
+            continue;
+        int at = w->values[k] > 0 ? 0 : 1;
+        if (t->column[at] >= 0 || wf_model_low(w->s->lp, w->columns[k]) != 0)
+            return false;
+        add_tied_column(w, t, at, w->columns[k], w->values[k]);
+    }
+    bool aim = low == high && t->column[0] >= 0 && t->column[1] >= 0 && !t->whole;
+    bool packs = isinf(high) && t->column[0] >= 0 && t->column[1] < 0 && t->whole;
+    return aim || packs;
+}
+
+/* False: memory ran out. */
+static bool find_tied(struct work *w)
+{
+    struct wf_shape *s = w->s;
+    int rows = wf_model_rows(s->lp), owned = 0;
+    s->tied = wf_arena_alloc(s->arena, (size_t)rows, sizeof *s->tied);
+    for (int i = 0; s->tied != NULL && i < rows; i++) {
+        int count = wf_model_row_terms(s->lp, i, w->columns, w->values), own = 0;
+        for (int k = 0; k < count; k++)
+            own += is_own(w, w->columns[k]);
+        owned += own;
+        if (own > 0 && read_tied(w, i, count, &s->tied[s->tied_count]))
+            s->tied_count++;
+        else if (own > 0)
+            s->plain = false;
+    }
+    int others = s->sums - s->lot_count - (s->total >= 0);
+    s->plain = s->plain && owned == others; /* each in one row only */
+    return s->tied != NULL;
+}
+
+double wf_shape_complete(const struct wf_shape *s, const double *activity, double *lp_x)
+{
+    double cost = 0;
+    for (int i = 0; i < s->tied_count; i++) {
+        const struct wf_tied *t = &s->tied[i];
+        double lacks = t->rhs - activity[t->row], value[2];
+        value[0] = fmax(0, lacks) / t->per[0];
+        value[1] = t->column[1] >= 0 ? fmin(0, lacks) / t->per[1] : 0;
+        if (t->whole)
+            value[0] = ceil(value[0] - 1e-9);
+        for (int side = 0; side < 2; side++) {
+            if (t->column[side] < 0)
+                continue;
+            if (value[side] > t->most[side])
+                return INFINITY;
+            lp_x[t->column[side]] = value[side];
+            cost += t->cost[side] * value[side];
+        }
+    }
+    return cost;
+}
+
 /* ---- The dense picture ----------------------------------------------------------------------- */
 
 static int total_row(const struct work *w)
@@ -264,6 +339,8 @@ static bool make_dense(struct work *w)
     for (int k = 0; k < count; k++)
         if (w->columns[k] < s->lot_count)
             s->lots[w->columns[k]].in_total = w->values[k];
+    if (!find_tied(w))
+        return false;
     for (int i = 0; i < s->rows; i++) {
         s->row_low[i] = i == total ? -(double)INFINITY : wf_model_row_low(s->lp, i);
         s->row_high[i] = i == total ? (double)INFINITY : wf_model_row_high(s->lp, i);
@@ -279,6 +356,10 @@ static bool make_dense(struct work *w)
                 for (int lot = 0; lot < s->lot_count; lot++)
                     row[lot] += w->values[k] * s->lots[lot].in_total;
         }
+    }
+    for (int i = 0; i < s->tied_count; i++) {
+        s->row_low[s->tied[i].row] = -(double)INFINITY;
+        s->row_high[s->tied[i].row] = INFINITY;
     }
     return true;
 }

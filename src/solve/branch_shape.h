@@ -14,13 +14,26 @@ struct wf_count_row {
     int count;
 };
 
+/*
+ * A row that ties columns of its own to the weights, so that weights alone say their values: the
+ * distance from an aim, below and above it, or the whole packs that hold a weight.
+ */
+struct wf_tied {
+    int row;       /* of the lp */
+    double rhs;    /* activity of the weights that needs none of them */
+    int column[2]; /* lp columns; -1: none */
+    double per[2]; /* what one of them adds to the row */
+    double cost[2], most[2];
+    bool whole;
+};
+
 struct wf_lot {
     int column;         /* in the linear program */
     int weight, use;    /* in the whole model */
     double least, most; /* steps */
     double step_cost;   /* of the weight, a step */
     double charge;      /* of use */
-    double step; /* kg or g */
+    double step;        /* kg or g */
     int group;
     double in_total; /* what a step adds to the total column; 0 without one */
 };
@@ -32,15 +45,17 @@ struct wf_shape {
     struct wf_lot *lots;
     int sums; /* lp columns from here on: the steps of all lots of a group or step together */
     int lot_count, total; /* total: lp column that is the sum of in_total x weight; -1 */
-    bool plain;           /* no columns but weights and total, so that weights alone make a point */
+    struct wf_tied *tied;
+    int tied_count;
+    bool plain; /* weights say the values of all other columns */
     struct wf_count_row *counts;
     int count_rows;
     double
         *dense; /* [row x lot_count + lot]: effect of a step on an lp row, the total's included */
     double *row_low, *row_high; /* of the lp's rows; the total's own row is free here */
     int rows;
-    bool lots_charged;          /* some lot's use has a cost */
-    bool whole_value; /* every point's value is a whole number */
+    bool lots_charged; /* some lot's use has a cost */
+    bool whole_value;  /* every point's value is a whole number */
     struct wf_arena *arena;
 };
 
@@ -49,6 +64,10 @@ struct wf_shape {
 enum wf_status wf_shape_make(const struct wf_part *part, const bool *keep, struct wf_shape **out,
                              struct wf_error *e) WF_MUST_USE;
 void wf_shape_free(struct wf_shape *s);
+
+/* Fills the values of tied columns for these weights, whose activity each row has; returns what
+ * they cost, +inf where there are none that fit. */
+double wf_shape_complete(const struct wf_shape *s, const double *activity, double *lp_x);
 
 /* Fills the whole model's point x from the lp's. */
 void wf_shape_expand(const struct wf_shape *s, const double *lp_x, double *x);

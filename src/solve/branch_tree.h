@@ -67,14 +67,15 @@ double wf_tree_cutoff(const struct wf_tree *t);
  * accepts it. */
 bool wf_tree_offer(struct wf_tree *t, const double *lp_x);
 
-/* The bound with one more change to the node in hand (its bounds and state; parent is not looked at). */
+/* The bound with one more change to the node in hand (its bounds and state; parent is not looked
+ * at). */
 enum wf_status wf_tree_try(struct wf_tree *t, const struct wf_node *n, double *bound) WF_MUST_USE;
 
 /* Takes note that a side raised the bound by so much, from a column that stood at `at`. */
 void wf_tree_learn(struct wf_tree *t, const struct wf_node *n, double at, double gain);
 
-/* The two sides to branch on from the node in hand, the better dive first; *found false: its point is one of the
- * model, but for what its counts may say. */
+/* The two sides to branch on from the node in hand, the better dive first; *found false: its point
+ * is one of the model, but for what its counts may say. */
 enum wf_status wf_tree_pick(struct wf_tree *t, double bound, struct wf_node child[2],
                             bool *found) WF_MUST_USE;
 

@@ -126,7 +126,9 @@ static enum wf_status search_hops(struct joint *j, double low, double high,
 
 static double room_of(const struct joint *j, size_t k)
 {
-    return fmax(wf_search_gap(j->o) * fabs(j->best.value[k]), 1e-9);
+    struct wf_search_options o = *j->o;
+    o.least_room = wf_goal_room(j->o->goals[k]);
+    return wf_search_room(&o, j->best.value[k]);
 }
 
 /* Whether a window of these bounds holds nothing better than the best, goal by goal. */
@@ -178,7 +180,7 @@ static struct span pop_least(struct joint *j)
 static bool is_better(const struct joint *j, const double *value)
 {
     for (size_t k = 0; j->found && k < j->o->goal_count; k++) {
-        double room = 1e-9 * fmax(1, fabs(j->best.value[k]));
+        double room = fmax(wf_goal_room(j->o->goals[k]), 1e-9 * fabs(j->best.value[k]));
         if (fabs(value[k] - j->best.value[k]) > room)
             return value[k] < j->best.value[k];
     }

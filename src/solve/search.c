@@ -192,15 +192,54 @@ double wf_search_gap(const struct wf_search_options *o)
                                   : o->gap;
 }
 
+double wf_search_room(const struct wf_search_options *o, double value)
+{
+    return fmax(wf_search_gap(o) * fabs(value), fmax(o->least_room, 1e-9));
+}
+
+double wf_goal_room(enum wf_goal goal)
+{
+    static const double room[WF_GOAL_COUNT] = {
+        [WF_GOAL_COST] = 1e-9,
+        [WF_GOAL_FEWEST] = 1e-9,
+        [WF_GOAL_CLOSEST] = 0.01, /* of the way from an aim to the end of its window */
+        [WF_GOAL_USE_UP] = 0.005, /* kg */
+    };
+    return room[goal];
+}
+
 /* ---- Goals in order -------------------------------------------------------------------------- */
 
-/* The costs as they are may not pass this value from now on. */
-static void hold_goal(struct wf_model *m, double value)
+/* The costs as they are may not pass this value from now on, but by what nobody could tell. */
+static void hold_goal(struct wf_model *m, double value, double least_room)
 {
-    double room = 1e-7 * fmax(1, fabs(value));
-    int row = wf_model_row(m, -INFINITY, value - wf_model_offset(m) + room, "earlier goal");
+    double room = fmax(least_room, 1e-7 * fmax(1, fabs(value)));
+    int row = wf_model_row(m, -(double)INFINITY, value - wf_model_offset(m) + room, "earlier goal");
     for (int j = 0; j < wf_model_columns(m); j++)
         wf_model_term(m, row, j, wf_model_cost(m, j));
+}
+
+/* One goal after the others: its point and bound into *out. */
+static enum wf_status search_goal(const struct wf_part *part, struct wf_search_options *o, size_t k,
+                                  struct wf_part_answer *out, struct wf_error *e)
+{
+    struct wf_solution s = {0};
+    part->set_goal(part->self, o->goals[k]);
+    o->least_room = WF_PART_ROOM * wf_goal_room(o->goals[k]);
+    o->start = out->x;
+    WF_TRY(wf_search_model(part, o, &s, e));
+    out->bound[k] = s.bound;
+    if (k == 0)
+        out->outcome = s.outcome;
+    else if (s.outcome != WF_OUTCOME_OPTIMAL)
+        out->outcome = WF_OUTCOME_FEASIBLE;
+    if (s.x != NULL) { /* else the earlier goals' point stands */
+        wf_free(out->x);
+        out->x = s.x;
+        s.x = NULL;
+    }
+    wf_solution_clear(&s);
+    return WF_OK;
 }
 
 enum wf_status wf_search(const struct wf_part *part, const struct wf_search_options *o,
@@ -209,33 +248,20 @@ enum wf_status wf_search(const struct wf_part *part, const struct wf_search_opti
     struct wf_search_options now = *o;
     *out = (struct wf_part_answer){.outcome = WF_OUTCOME_UNKNOWN};
     for (size_t k = 0; k < o->goal_count; k++) {
-        struct wf_solution s = {0};
-        part->set_goal(part->self, o->goals[k]);
-        enum wf_status status = wf_search_model(part, &now, &s, e);
+        enum wf_status status = search_goal(part, &now, k, out, e);
         if (status != WF_OK) {
-            wf_solution_clear(&s);
             wf_part_answer_clear(out);
             return status;
         }
-        if (k == 0 || s.x == NULL)
-            out->outcome = k == 0 ? s.outcome : WF_OUTCOME_FEASIBLE;
-        else if (s.outcome != WF_OUTCOME_OPTIMAL)
-            out->outcome = WF_OUTCOME_FEASIBLE;
-        out->bound[k] = s.bound;
-        if (s.x == NULL && out->x != NULL) /* stopped: the earlier goals' point stands */
-            out->value[k] = wf_model_value(part->model, out->x);
-        else {
-            wf_free(out->x);
-            out->x = s.x;
-            out->value[k] = s.value;
-            s.x = NULL;
-        }
-        wf_solution_clear(&s);
         if (out->x == NULL)
             return WF_OK;
         if (k + 1 < o->goal_count)
-            hold_goal(part->model, out->value[k]);
+            hold_goal(part->model, wf_model_value(part->model, out->x), now.least_room);
         now.cutoff = NAN;
+    }
+    for (size_t k = 0; k < o->goal_count; k++) {
+        part->set_goal(part->self, o->goals[k]);
+        out->value[k] = wf_model_value(part->model, out->x);
     }
     return WF_OK;
 }

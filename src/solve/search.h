@@ -41,7 +41,9 @@ struct wf_search_options {
     size_t goal_count;
     const struct wf_clock *clock;
     double gap;
-    double cutoff; /* of the first goal: only better points are of interest; NaN: all */
+    double least_room;   /* in units of the first goal: see wf_search_room */
+    const double *start; /* a point of the model to better; NULL: none */
+    double cutoff;       /* of the first goal: only better points are of interest; NaN: all */
 };
 
 enum wf_status wf_search(const struct wf_part *part, const struct wf_search_options *o,
@@ -51,6 +53,15 @@ void wf_part_answer_clear(struct wf_part_answer *a);
 /* One search, the model's costs as they are. */
 enum wf_status wf_search_model(const struct wf_part *part, const struct wf_search_options *o,
                                struct wf_solution *out, struct wf_error *e) WF_MUST_USE;
+
+/* What of a goal's value nobody could tell, in its own unit; half of it may be lost in each part.
+ */
+double wf_goal_room(enum wf_goal goal);
+#define WF_PART_ROOM 0.4
+
+/* How far above its bound a value may be by now and still pass for the best: the gap, or what of
+ * the goal in hand nobody could tell. */
+double wf_search_room(const struct wf_search_options *o, double value);
 
 /* The gap that will do by now. What was asked for at first; where no time was set by the user, a
  * tenth of a per cent after a moment and half a per cent after a second: nobody waits longer for a

@@ -2,7 +2,7 @@
  * solver.c: runs the solver and believes nothing that it says before it has been recomputed from
  * the model: points, values, bounds, duals.
  */
-#include "solve/solver_claim.h"
+#include "solve/lp.h"
 
 #include "base/alloc.h"
 #include "base/try.h"
@@ -130,7 +130,8 @@ static enum wf_status conclude_relaxed(struct run *r, double bound, struct wf_er
     return WF_OK;
 }
 
-static enum wf_status conclude_claim(struct run *r, const struct wf_claim *c, struct wf_error *e)
+static enum wf_status conclude_claim(struct run *r, const struct wf_engine_search *c,
+                                     struct wf_error *e)
 {
     bool optimal = c->outcome == WF_OUTCOME_OPTIMAL;
     if (!optimal && c->outcome != WF_OUTCOME_FEASIBLE)
@@ -181,9 +182,14 @@ static enum wf_status unbounded(struct run *r, struct wf_error *e)
 
 static enum wf_status branch_and_bound(struct run *r, double root, struct wf_error *e)
 {
-    struct wf_claim c = {.outcome = WF_OUTCOME_OPTIMAL, .bound = root, .x = r->x};
+    struct wf_engine_search c = {.options = r->o,
+                                 .careful = r->careful,
+                                 .cutoff = r->cutoff,
+                                 .outcome = WF_OUTCOME_OPTIMAL,
+                                 .bound = root,
+                                 .x = r->x};
     if (!nearly_whole(r, r->x)) {
-        WF_TRY(wf_lp_search(r->lp, r->o, r->careful, r->cutoff, &c, e));
+        WF_TRY(wf_lp_search(r->lp, &c, e));
         c.bound = fmin(fmax(c.bound, root), r->cutoff);
     }
     return conclude_claim(r, &c, e);

@@ -1,0 +1,209 @@
+/*
+ * lp.c: linear programs kept open, each answer checked.
+ *
+ * GLPK's simplex now and then (once in 10^4 solves of a grist) calls a program infeasible that is
+ * not, or a point optimal that misses a row. So what the engine says is believed when its own
+ * numbers prove it; else it is asked another way. Only the last way is believed in any case.
+ */
+#include "solve/lp.h"
+
+#include "base/alloc.h"
+#include "base/try.h"
+
+#include <math.h>
+#include <string.h>
+#include <time.h>
+
+struct wf_lp {
+    struct wf_program program;
+    struct wf_engine *engine;
+    bool senseless;      /* a change made no sense */
+    double limit;        /* s on the clock of now(); +inf: none */
+    double *dual;        /* room for one a row */
+    double *x, *reduced; /* room for one a column */
+};
+
+/* ---- Life ------------------------------------------------------------------------------------ */
+
+static bool allocate(struct wf_lp *lp, const struct wf_model *m)
+{
+    size_t rows = (size_t)wf_model_rows(m), columns = (size_t)wf_model_columns(m);
+    lp->dual = wf_alloc(rows, sizeof *lp->dual);
+    lp->x = wf_alloc(columns, sizeof *lp->x);
+    lp->reduced = wf_alloc(columns, sizeof *lp->reduced);
+    return lp->dual && lp->x && lp->reduced && wf_program_init(&lp->program, m);
+}
+
+enum wf_status wf_lp_open(const struct wf_model *m, struct wf_lp **out, struct wf_error *e)
+{
+    *out = NULL;
+    WF_TRY(wf_model_check(m, e));
+    enum wf_status status = WF_MEMORY;
+    struct wf_lp *lp = wf_alloc(1, sizeof *lp);
+    if (!lp || !allocate(lp, m)) {
+        wf_error_add(e, WF_MEMORY, "out of memory");
+        goto done;
+    }
+    lp->limit = HUGE_VAL;
+    WF_TRY_GOTO(wf_engine_open(m, &lp->program, &lp->engine, e));
+    *out = lp;
+    lp = NULL;
+done:
+    wf_lp_close(lp);
+    return status;
+}
+
+void wf_lp_close(struct wf_lp *lp)
+{
+    if (!lp)
+        return;
+    wf_engine_close(lp->engine);
+    wf_program_clear(&lp->program);
+    wf_free(lp->dual);
+    wf_free(lp->x);
+    wf_free(lp->reduced);
+    wf_free(lp);
+}
+
+/* ---- Time ------------------------------------------------------------------------------------ */
+
+static double now(void)
+{
+    struct timespec t;
+    clock_gettime(CLOCK_MONOTONIC, &t);
+    return (double)t.tv_sec + 1e-9 * (double)t.tv_nsec;
+}
+
+void wf_lp_limit(struct wf_lp *lp, double seconds)
+{
+    lp->limit = seconds > 0 ? now() + seconds : HUGE_VAL;
+}
+
+static double seconds_left(const struct wf_lp *lp)
+{
+    return isinf(lp->limit) ? HUGE_VAL : fmax(0, lp->limit - now());
+}
+
+/* ---- Changes --------------------------------------------------------------------------------- */
+
+/* The engine takes no nonsense; a lost one takes nothing. */
+static bool sensible(struct wf_lp *lp, bool there, double low, double high)
+{
+    bool ok = there && low <= high && low < HUGE_VAL && high > -HUGE_VAL;
+    lp->senseless |= !ok;
+    return ok && wf_engine_alive(lp->engine);
+}
+
+void wf_lp_bounds(struct wf_lp *lp, int column, double low, double high)
+{
+    struct wf_program *p = &lp->program;
+    if (!sensible(lp, column >= 0 && column < p->columns, low, high) ||
+        (low == p->low[column] && high == p->high[column]))
+        return;
+    p->low[column] = low;
+    p->high[column] = high;
+    wf_engine_bounds(lp->engine, column, low, high);
+}
+
+void wf_lp_row(struct wf_lp *lp, int row, double low, double high)
+{
+    struct wf_program *p = &lp->program;
+    if (!sensible(lp, row >= 0 && row < p->rows, low, high) ||
+        (low == p->row_low[row] && high == p->row_high[row]))
+        return;
+    p->row_low[row] = low;
+    p->row_high[row] = high;
+    wf_engine_row(lp->engine, row, low, high);
+}
+
+void wf_lp_cost(struct wf_lp *lp, int column, double cost)
+{
+    struct wf_program *p = &lp->program;
+    if (!sensible(lp, column >= 0 && column < p->columns, cost, cost) || cost == p->cost[column])
+        return;
+    p->cost[column] = cost;
+    wf_engine_cost(lp->engine, column, cost);
+}
+
+/* ---- Answers --------------------------------------------------------------------------------- */
+
+/* An optimum is proved by its point and its duals. */
+static bool check_optimum(struct wf_lp *lp, const struct wf_engine_simplex *s,
+                          struct wf_lp_answer *a)
+{
+    a->value = fmin(s->value, wf_program_bound(&lp->program, lp->dual, lp->reduced));
+    if (a->value >= s->cutoff) {
+        a->outcome = WF_OUTCOME_INFEASIBLE;
+        return true;
+    }
+    return s->value - a->value <= WF_SOLVER_TOLERANCE * fmax(1, fabs(s->value)) &&
+           wf_program_violation(&lp->program, lp->x) <= WF_SOLVER_TOLERANCE;
+}
+
+static bool check_infeasible(struct wf_lp *lp, const struct wf_engine_simplex *s,
+                             struct wf_lp_answer *a)
+{
+    a->value = HUGE_VAL;
+    if (!s->at_cutoff)
+        return wf_program_refuted(&lp->program, lp->dual, lp->reduced);
+    a->value = wf_program_bound(&lp->program, lp->dual, lp->reduced);
+    return a->value >= s->cutoff;
+}
+
+/* Fills the answer's outcome and value; true where they are proved or need no proof. */
+static bool check(struct wf_lp *lp, const struct wf_engine_simplex *s, struct wf_lp_answer *a)
+{
+    a->outcome = s->outcome;
+    a->value = -HUGE_VAL;
+    if (s->outcome == WF_OUTCOME_OPTIMAL)
+        return check_optimum(lp, s, a);
+    if (s->outcome == WF_OUTCOME_INFEASIBLE)
+        return check_infeasible(lp, s, a);
+    return true;
+}
+
+static void copy(double *to, const double *from, int count)
+{
+    if (to)
+        memcpy(to, from, (size_t)count * sizeof *to);
+}
+
+/* The gate of all later calls: a lost or a misused program says so. */
+static enum wf_status usable(const struct wf_lp *lp, struct wf_error *e)
+{
+    if (!wf_engine_alive(lp->engine))
+        return wf_error_add(e, WF_INTERNAL, "the solver gave up in an earlier call");
+    if (lp->senseless)
+        return wf_error_add(e, WF_INTERNAL,
+                            "a change of the linear program named no column or row of it, or "
+                            "bounds that cross");
+    return WF_OK;
+}
+
+enum wf_status wf_lp_solve(struct wf_lp *lp, double cutoff, struct wf_lp_answer *a,
+                           struct wf_error *e)
+{
+    bool settled = false;
+    struct wf_engine_simplex s = {.cutoff = cutoff, .x = lp->x, .dual = lp->dual};
+    WF_TRY(usable(lp, e));
+    for (s.way = 0; s.way < WF_ENGINE_WAYS && !settled; s.way++) {
+        s.seconds = seconds_left(lp);
+        WF_TRY(wf_engine_simplex(lp->engine, &s, e));
+        settled = s.known && check(lp, &s, a);
+    }
+    if (!s.known)
+        return wf_error_add(e, WF_INTERNAL, "the solver came to no answer");
+    if (a->outcome != WF_OUTCOME_OPTIMAL)
+        return WF_OK;
+    copy(a->x, lp->x, lp->program.columns);
+    copy(a->dual, lp->dual, lp->program.rows);
+    copy(a->reduced, lp->reduced, lp->program.columns);
+    return WF_OK;
+}
+
+enum wf_status wf_lp_search(struct wf_lp *lp, struct wf_engine_search *s, struct wf_error *e)
+{
+    WF_TRY(usable(lp, e));
+    s->seconds = seconds_left(lp);
+    return wf_engine_search(lp->engine, s, e);
+}

@@ -1,0 +1,95 @@
+#!/usr/bin/env python3
+"""What `--json` writes keeps to its schema, and says the same as the text.
+
+    check_results.py SOURCE_FOLDER WORTFIT
+"""
+import json
+import pathlib
+import re
+import subprocess
+import sys
+
+import jsonschema
+
+ROOT, PROGRAM = pathlib.Path(sys.argv[1]), sys.argv[2]
+CELLAR = ["--store", "examples/alder-lane-cellar.json", "--on", "2026-11-25"]
+# arguments of solve, and the exit status
+SOLVES = [
+    (["german-pils"], 0),
+    (["amber-ale", "--og", "1.055", *CELLAR], 0),
+    (["examples/my-amber.json", *CELLAR, "--goal", "fewest,cost"], 0),
+    (["american-pale-ale", "--units", "us", "--batch", "5 gal"], 0),
+    (["saison", "--brewhouse", "examples/brewhouse-small-pots.json"], 0),
+    (["amber-ale", "--colour", "40 SRM", *CELLAR], 3),
+]
+problems = []
+
+
+def run(*args):
+    done = subprocess.run([PROGRAM, *args], cwd=ROOT, capture_output=True, text=True, timeout=120)
+    return done.stdout, done.returncode
+
+
+def check(what, right):
+    if not right:
+        problems.append(what)
+
+
+def check_recipe(name, recipe, text):
+    """The text tells the figures of the JSON, and as many things are in it."""
+    beer = recipe["predicted"]
+    check(f"{name}: gravity", f"original gravity {beer['og']:.3f}" in text)
+    check(f"{name}: shares add up to 1",
+          abs(sum(m["share"] for m in recipe["malts"]) - 1) < 1e-9)
+    check(f"{name}: bitterness adds up",
+          abs(sum(h["ibu"] for h in recipe["hops"]) - beer["ibu"]) < 1e-6)
+    check(f"{name}: cost", re.search(rf"^Cost  {recipe['cost']:.2f}\b", text, re.M))
+    for thing in recipe["malts"] + recipe["hops"]:
+        check(f"{name}: {thing['name']} is in the text", thing["name"][:20] in text)
+    met = text.split("\nWish ")[-1].count("  met")
+    check(f"{name}: wishes met", met == sum(w["met"] for w in recipe["wishes"]))
+
+
+def check_solve(args, status, schema):
+    name = " ".join(args)
+    metric = [a for a in args if a not in ("--units", "us")]
+    text, text_status = run("solve", *metric)
+    out, json_status = run("solve", *metric, "--json")
+    check(f"{name}: exit status {text_status} and {json_status}, not {status}",
+          text_status == json_status == status)
+    recipe = json.loads(out)
+    try:
+        jsonschema.Draft202012Validator(schema).validate(recipe)
+    except jsonschema.ValidationError as e:
+        problems.append(f"{name}: {e.json_path}: {e.message}")
+    check(f"{name}: status", (recipe["status"] == "none") == (status == 3))
+    check_recipe(name, recipe.get("closest", recipe), text)
+
+
+def check_list(kind, least):
+    """Every member has id and name, ids differ, and the text has as many lines."""
+    members = json.loads(run(kind, "--json")[0])[kind]
+    ids = [m["id"] for m in members]
+    check(f"{kind}: {len(ids)} members", len(ids) >= least and len(set(ids)) == len(ids))
+    check(f"{kind}: names", all(m["name"] for m in members))
+    check(f"{kind}: lines", len(run(kind)[0].splitlines()) == len(ids) + 1)
+    if kind == "beers":
+        check("beers: ranges", all(m["og"]["low"] < m["og"]["high"] for m in members))
+    for id_ in ids[:: max(1, len(ids) // 10)]:
+        page, status = run(kind, id_)
+        check(f"{kind} {id_}: page", status == 0 and page.splitlines()[0].endswith(f" {id_}"))
+
+
+def main():
+    schema = json.loads((ROOT / "src/pantry/recipe.schema.json").read_text(encoding="utf-8"))
+    for args, status in SOLVES:
+        check_solve(args, status, schema)
+    for kind, least in (("beers", 10), ("malts", 50), ("hops", 50), ("yeasts", 15)):
+        check_list(kind, least)
+    print("\n".join(problems))
+    print(f"{len(SOLVES)} recipes and 4 lists, {len(problems)} problems")
+    return 1 if problems else 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())

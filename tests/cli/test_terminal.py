@@ -1,0 +1,113 @@
+#!/usr/bin/env python3
+"""What wortfit does on a terminal: emphasis, progress, and a clean stop.
+
+    test_terminal.py SOURCE_FOLDER WORTFIT
+"""
+import os
+import pty
+import select
+import signal
+import subprocess
+import sys
+import time
+
+ROOT, PROGRAM = sys.argv[1:]
+# Searches that take long; the first that does is used.
+LONG = [["solve", beer, "--goal", goal, "--time", "30 s"]
+        for goal in ("closest", "fewest,closest", "use-up,closest")
+        for beer in ("imperial-stout", "amber-ale", "american-ipa")]
+problems = []
+
+
+def check(what, right):
+    if not right:
+        problems.append(what)
+
+
+def start(args, stdout_is_terminal, stderr_is_terminal, **env):
+    """The process and the terminal that the named streams lead to."""
+    master, slave = pty.openpty()
+    environment = {k: v for k, v in os.environ.items() if k != "NO_COLOR"}
+    environment.update({"TERM": "xterm", "LC_ALL": "C"}, **env)
+    process = subprocess.Popen([PROGRAM, *args], cwd=ROOT, env=environment, stdin=subprocess.DEVNULL,
+                               stdout=slave if stdout_is_terminal else subprocess.PIPE,
+                               stderr=slave if stderr_is_terminal else subprocess.PIPE)
+    os.close(slave)
+    return process, master
+
+
+def read(master, seconds, process=None):
+    """What the terminal shows until it closes, the time is over or the process has ended."""
+    shown, end = b"", time.monotonic() + seconds
+    while time.monotonic() < end:
+        if select.select([master], [], [], 0.05)[0]:
+            try:
+                piece = os.read(master, 65536)
+            except OSError: # the other side is closed
+                break
+            if not piece:
+                break
+            shown += piece
+        elif process and process.poll() is not None:
+            break
+    return shown
+
+
+def on_screen(args, **env):
+    process, master = start(args, True, False, **env)
+    shown = read(master, 20)
+    process.wait()
+    os.close(master)
+    return shown
+
+
+def test_emphasis():
+    check("titles are emphasised on a terminal", b"\033[1m" in on_screen(["words"]))
+    check("NO_COLOR is obeyed", b"\033" not in on_screen(["words"], NO_COLOR="1"))
+    check("a dumb terminal gets no escapes", b"\033" not in on_screen(["words"], TERM="dumb"))
+    piped = subprocess.run([PROGRAM, "words"], capture_output=True, check=True)
+    check("a pipe gets no escapes", b"\033" not in piped.stdout)
+
+
+def test_short_work_shows_no_progress():
+    process, master = start(["words"], False, True)
+    process.communicate()
+    check("nothing is shown of short work", read(master, 0.2) == b"")
+    os.close(master)
+
+
+def interrupt_a_long_search():
+    """What stood on the terminal, the exit status, and seconds from the signal to the end."""
+    for args in LONG:
+        process, master = start(args, False, True)
+        shown = read(master, 2.5, process)
+        if process.poll() is None:
+            process.send_signal(signal.SIGINT)
+            sent = time.monotonic()
+            results, _ = process.communicate(timeout=25)
+            took = time.monotonic() - sent
+            shown += read(master, 0.2)
+            os.close(master)
+            return shown, process.returncode, took, results
+        os.close(master)
+    return None
+
+
+def test_long_work():
+    outcome = interrupt_a_long_search()
+    check("a search that takes over 2 s is known: choose harder ones", outcome is not None)
+    if outcome is None:
+        return
+    shown, status, took, results = outcome
+    check(f"progress is shown: {shown!r}", b"\rworking, " in shown)
+    check("the line of progress is cleared", b"\r" + b" " * 78 + b"\r" in shown[shown.find(b"working"):])
+    check("no escape is used for it", b"\033" not in shown)
+    check(f"an interrupted search ends with status 4, not {status}", status == 4)
+    check(f"it ends soon, not after {took:.1f} s", took < 5)
+    check("it leaves no half result", results == b"")
+
+
+for test in (test_emphasis, test_short_work_shows_no_progress, test_long_work):
+    test()
+print("\n".join(problems) or "the terminal is treated well")
+sys.exit(1 if problems else 0)
