@@ -11,7 +11,7 @@ import sys
 
 import jsonschema
 
-ROOT, PROGRAM = pathlib.Path(sys.argv[1]), sys.argv[2]
+ROOT, PROGRAM = (pathlib.Path(a).resolve() for a in sys.argv[1:3])
 CELLAR = ["--store", "examples/alder-lane-cellar.json", "--on", "2026-11-25"]
 # arguments of solve, and the exit status
 SOLVES = [
@@ -57,6 +57,9 @@ def check_solve(args, status, schema):
     out, json_status = run("solve", *metric, "--json")
     check(f"{name}: exit status {text_status} and {json_status}, not {status}",
           text_status == json_status == status)
+    if not out:
+        problems.append(f"{name}: prints nothing")
+        return
     recipe = json.loads(out)
     try:
         jsonschema.Draft202012Validator(schema).validate(recipe)

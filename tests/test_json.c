@@ -368,7 +368,7 @@ static const struct {
     {"{\"kg\": true}", "f.json:1:8: kg: read true; needs a weight, such as \"4.5 kg\""},
     {"{\"plain\": -1}", "f.json:1:11: plain: read -1; a weight cannot be negative, write for "
                         "example \"4.5 kg\""},
-    {"{\"plain\": 10001}", "f.json:1:11: plain: read 10001; must be from 0 g to 10 kg"},
+    {"{\"plain\": 10001}", "f.json:1:11: plain: read 10001; must be from 0 to 10000"},
     {"{\"list\": [{\"figure\": 10}]}", "f.json:1:22: list[0].figure: read 10; must be from 0 to 9"},
     {"{\"list\": [{}]}", "f.json:1:11: list[0]: needs \"figure\""},
     {"{\"list\": {}}", "f.json:1:10: list: read an object; needs a list, [ ... ]"},

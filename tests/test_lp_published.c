@@ -17,7 +17,8 @@ static bool is_whole(const struct wf_model *m)
     return false;
 }
 
-static void check_want(const struct lp_file *f, const struct wf_solution *s, const struct lp_want *w)
+static void check_want(const struct lp_file *f, const struct wf_solution *s,
+                       const struct lp_want *w)
 {
     double got = 0;
     if (w->kind == LP_X)

@@ -306,7 +306,7 @@ static void five_thousand_wrong_lots_are_counted(void **state)
     assert_null(s);
     assert_int_equal(error.count, 5000 + 4999);
     assert_true(error.hidden > 9000 && error.hidden < error.count);
-    assert_memory_equal(error.text, "s:1:53: malts[0].have: ", 23);
+    assert_memory_equal(error.text, "s:1:57: malts[0].have: ", 23);
 }
 
 static void files_are_read_and_missing_ones_named(void **state)

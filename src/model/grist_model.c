@@ -70,8 +70,11 @@ static void add_columns(struct build *b)
         double least = round(pick->least_kg / pick->step_kg);
         if (most < least)
             most = 0;
-        struct wf_item item = {
-            .step = pick->step_kg, .least = least, .pack = -1, .group = (int)lot->class};
+        struct wf_item item = {.step = pick->step_kg,
+                               .least = least,
+                               .present = -1,
+                               .pack = -1,
+                               .group = (int)lot->class};
         item.weight = wf_model_column(m, 0, most, 0, true, lot->id);
         item.use = wf_model_column(m, 0, most > 0 ? 1 : 0, 0, true, lot->id);
         if (isfinite(lot->pack_kg) && lot->pack_kg > 0)
@@ -120,8 +123,8 @@ static enum wf_status add_gravity(struct build *b)
         WF_TRY(wf_extract_from_gravity(t->og.low, &low));
         WF_TRY(wf_extract_from_gravity(t->og.high, &high));
         int aim_row =
-            wf_aim_row(b->g->model, aim * batch, (aim - low) * batch, (high - aim) * batch,
-                       b->g->deviation[0], "original gravity from its aim");
+            wf_aim_row(b->g->model, (double[]){aim * batch, aim * batch}, (aim - low) * batch,
+                       (high - aim) * batch, b->g->deviation[0], "original gravity from its aim");
         for (size_t i = 0; i < b->p->malt_count; i++)
             term(b, aim_row, i, b->p->malts[i].extract);
     }
@@ -149,8 +152,8 @@ static enum wf_status add_colour(struct build *b)
     for (size_t i = 0; i < b->p->malt_count; i++)
         term(b, row, i, b->p->malts[i].mcu);
     if (isfinite(c.aim) && b->o->aims) {
-        row = wf_aim_row(b->g->model, aim, aim - low, high - aim, b->g->deviation[1],
-                         "colour from its aim");
+        row = wf_aim_row(b->g->model, (double[]){aim, aim}, aim - low, high - aim,
+                         b->g->deviation[1], "colour from its aim");
         for (size_t i = 0; i < b->p->malt_count; i++)
             term(b, row, i, b->p->malts[i].mcu);
     }

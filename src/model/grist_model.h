@@ -18,6 +18,7 @@
 /* Columns of one lot in a model; -1: none. */
 struct wf_item {
     int weight, use, pack;
+    int present;  /* of all lots of its kind together, such as a hop in several slots; -1: none */
     double step;  /* kg or g a unit of the weight column */
     double least; /* units, once used */
     int group;    /* lots that much the same rules speak of, such as those of a class */

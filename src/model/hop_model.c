@@ -42,8 +42,11 @@ static void add_place(struct build *b, size_t i)
         most = fmin(most, floor(dose_grams(b, slot, hop->step_g).high / hop->step_g + 1e-9));
     if (most < least)
         most = 0;
-    struct wf_item item = {
-        .step = hop->step_g, .least = least, .pack = -1, .group = (int)place->slot};
+    struct wf_item item = {.step = hop->step_g,
+                           .least = least,
+                           .pack = -1,
+                           .present = b->h->present[place->hop],
+                           .group = (int)place->slot};
     item.weight = wf_model_column(m, 0, most, 0, true, hop->lot->id);
     item.use = wf_model_column(m, 0, most > 0 ? 1 : 0, 0, true, hop->lot->id);
     b->h->items[i] = item;
@@ -84,6 +87,14 @@ static void add_hop(struct build *b, size_t hop)
     }
 }
 
+static bool has_place(const struct wf_problem *p, size_t hop)
+{
+    for (size_t i = 0; i < p->place_count; i++)
+        if (p->places[i].hop == hop)
+            return true;
+    return false;
+}
+
 /* A hop is present if and only if it is used somewhere. */
 static void add_presence(struct build *b, size_t hop)
 {
@@ -111,7 +122,8 @@ static void add_columns(struct build *b)
     for (size_t i = 0; i < b->p->hop_count; i++) {
         b->h->packs[i] = b->h->present[i] = -1;
         if (b->h->counted)
-            b->h->present[i] = wf_model_column(b->h->model, 0, 1, 0, true, b->p->hops[i].lot->id);
+            b->h->present[i] = wf_model_column(b->h->model, 0, has_place(b->p, i) ? 1 : 0, 0, true,
+                                               b->p->hops[i].lot->id);
     }
     for (size_t i = 0; i < b->p->place_count; i++)
         add_place(b, i);
@@ -148,13 +160,14 @@ static enum wf_status moved(const struct wf_kettle *k, double og, double referen
 }
 
 enum wf_status wf_hop_wanted(const struct wf_problem *p, double reference, double og_low,
-                             double og_high, struct wf_range *out)
+                             double og_high, struct wf_range *out, double aim[2])
 {
     struct wf_range at_low = wf_problem_bitterness(p, og_low);
     struct wf_range at_high = wf_problem_bitterness(p, og_high);
     WF_TRY(moved(&p->kettle, og_low, reference, at_low.low, &out->low));
     WF_TRY(moved(&p->kettle, og_high, reference, at_high.high, &out->high));
-    return moved(&p->kettle, og_low, reference, at_low.aim, &out->aim);
+    WF_TRY(moved(&p->kettle, og_low, reference, at_low.aim, &aim[0]));
+    return moved(&p->kettle, og_high, reference, at_high.aim, &aim[1]);
 }
 
 static enum wf_status bitterness_terms(const struct build *b, int row)
@@ -171,16 +184,17 @@ static enum wf_status bitterness_terms(const struct build *b, int row)
 static enum wf_status add_bitterness(struct build *b)
 {
     struct wf_range wanted;
+    double aim[2];
     if (wf_range_is_any(wf_problem_bitterness(b->p, b->o->og_low)))
         return WF_OK;
-    WF_TRY(wf_hop_wanted(b->p, b->o->og_low, b->o->og_low, b->o->og_high, &wanted));
+    WF_TRY(wf_hop_wanted(b->p, b->o->og_low, b->o->og_low, b->o->og_high, &wanted, aim));
     int row = wf_wish_row(b->h->model, wanted.low, wanted.high, b->o->elastic, 1, "bitterness");
     b->h->bitterness_row = row;
     WF_TRY(bitterness_terms(b, row));
-    if (!isfinite(wanted.aim) || !b->o->aims)
+    if (!isfinite(aim[0]) || !b->o->aims)
         return WF_OK;
-    row = wf_aim_row(b->h->model, wanted.aim, wanted.aim - wanted.low, wanted.high - wanted.aim,
-                     b->h->deviation, "bitterness from its aim");
+    row = wf_aim_row(b->h->model, aim, aim[0] - wanted.low, wanted.high - aim[1], b->h->deviation,
+                     "bitterness from its aim");
     return bitterness_terms(b, row);
 }
 

@@ -35,10 +35,10 @@ struct wf_hop_model {
     int deviation[2];   /* of bitterness from the aim; -1: no aim */
 };
 
-/* The bitterness that is wanted somewhere between two gravities, moved to a reference gravity; the
- * aim is that of og_low. */
+/* The bitterness that is wanted somewhere between two gravities, moved to a reference gravity, and
+ * its aim at the two. */
 enum wf_status wf_hop_wanted(const struct wf_problem *p, double reference, double og_low,
-                             double og_high, struct wf_range *out) WF_MUST_USE;
+                             double og_high, struct wf_range *out, double aim[2]) WF_MUST_USE;
 
 enum wf_status wf_hop_model_make(const struct wf_problem *p, const struct wf_hop_options *o,
                                  struct wf_hop_model *out, struct wf_error *e) WF_MUST_USE;

@@ -42,7 +42,8 @@ static int append(struct wf_model *dst, const struct wf_model *src, int but)
 static enum wf_status wanted_at(const struct wf_problem *p, double og, double *low, double *high)
 {
     struct wf_range r;
-    WF_TRY(wf_hop_wanted(p, p->target->og.low, og, og, &r));
+    double aim[2];
+    WF_TRY(wf_hop_wanted(p, p->target->og.low, og, og, &r, aim));
     *low = r.low;
     *high = r.high;
     return WF_OK;

@@ -21,10 +21,10 @@ int wf_wish_row(struct wf_model *m, double low, double high, bool elastic, doubl
     return row;
 }
 
-int wf_aim_row(struct wf_model *m, double aim, double below, double above, int deviation[2],
-               const char *label)
+int wf_aim_row(struct wf_model *m, const double aim[2], double below, double above,
+               int deviation[2], const char *label)
 {
-    int row = wf_model_row(m, aim, aim, label);
+    int row = wf_model_row(m, aim[0], aim[1], label);
     double side[2] = {isfinite(below) && below > 0 ? below : above,
                       isfinite(above) && above > 0 ? above : below};
     for (int i = 0; i < 2; i++) {

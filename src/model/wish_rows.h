@@ -12,11 +12,11 @@
 int wf_wish_row(struct wf_model *m, double low, double high, bool elastic, double notch,
                 const char *label);
 
-/* A row that makes deviation[0] the distance below `aim` in units of `below` (the window's side),
+/* A row that makes deviation[0] the distance below aim[0] in units of `below` (the window's side),
  * and deviation[1] that above. A side of no width or no end gets no column, since it cannot be
  * entered or has no measure: its unit is then the other's. */
-int wf_aim_row(struct wf_model *m, double aim, double below, double above, int deviation[2],
-               const char *label);
+int wf_aim_row(struct wf_model *m, const double aim[2], double below, double above,
+               int deviation[2], const char *label);
 
 /* kg of residue per litre of wort of gravity og that gives this final gravity, or this alcohol by
  * volume. */

@@ -158,13 +158,42 @@ static void apply(struct wf_tree *t, int node)
         decide(t, n->column, n->state);
 }
 
-/* What the counts say of lots not yet decided; false: they cannot hold. */
+enum wf_lot_state wf_tree_unit(const struct wf_tree *t, int unit)
+{
+    const struct wf_unit *u = &t->s->units[unit];
+    bool all_out = true;
+    for (int k = 0; k < u->count; k++) {
+        if (t->state[u->lots[k]] == WF_LOT_IN)
+            return WF_LOT_IN;
+        all_out = all_out && t->state[u->lots[k]] == WF_LOT_OUT;
+    }
+    return all_out ? WF_LOT_OUT : WF_LOT_OPEN;
+}
+
+/* An open unit is out if all its lots are; that it is in says which lot only where there is but
+ * one. */
+static void decide_unit(struct wf_tree *t, int unit, enum wf_lot_state state, bool *changed)
+{
+    const struct wf_unit *u = &t->s->units[unit];
+    int open = 0;
+    for (int k = 0; k < u->count; k++)
+        open += t->state[u->lots[k]] == WF_LOT_OPEN;
+    for (int k = 0; k < u->count; k++) {
+        if (t->state[u->lots[k]] != WF_LOT_OPEN || (state == WF_LOT_IN && open > 1))
+            continue;
+        decide(t, u->lots[k], state);
+        *changed = true;
+    }
+}
+
+/* What the counts say of units not yet decided; false: they cannot hold. */
 static bool propagate_count(struct wf_tree *t, const struct wf_count_row *c, bool *changed)
 {
     int in = 0, open = 0;
     for (int k = 0; k < c->count; k++) {
-        in += t->state[c->lots[k]] == WF_LOT_IN;
-        open += t->state[c->lots[k]] == WF_LOT_OPEN;
+        enum wf_lot_state state = wf_tree_unit(t, c->units[k]);
+        in += state == WF_LOT_IN;
+        open += state == WF_LOT_OPEN;
     }
     if (in > c->high + 1e-9 || in + open < c->low - 1e-9)
         return false;
@@ -172,9 +201,8 @@ static bool propagate_count(struct wf_tree *t, const struct wf_count_row *c, boo
     if (open == 0 || (!full && !all))
         return true;
     for (int k = 0; k < c->count; k++)
-        if (t->state[c->lots[k]] == WF_LOT_OPEN)
-            decide(t, c->lots[k], full ? WF_LOT_OUT : WF_LOT_IN);
-    *changed = true;
+        if (wf_tree_unit(t, c->units[k]) == WF_LOT_OPEN)
+            decide_unit(t, c->units[k], full ? WF_LOT_OUT : WF_LOT_IN, changed);
     return true;
 }
 
@@ -214,6 +242,23 @@ static bool set_node(struct wf_tree *t, int node)
     return propagate(t);
 }
 
+/* What is in is charged whole; what is undecided by the step. */
+static void set_charges(struct wf_tree *t)
+{
+    for (int u = 0; u < t->s->unit_count; u++) {
+        const struct wf_unit *unit = &t->s->units[u];
+        if (unit->charge == 0)
+            continue;
+        bool open = wf_tree_unit(t, u) == WF_LOT_OPEN;
+        t->fixed_charge += wf_tree_unit(t, u) == WF_LOT_IN ? unit->charge : 0;
+        for (int k = 0; k < unit->count; k++) {
+            int lot = unit->lots[k];
+            double spread = open ? wf_shape_spread(t->s, lot, t->high[lot]) : 0;
+            wf_lp_cost(t->lp, t->s->lots[lot].column, t->s->lots[lot].step_cost + spread);
+        }
+    }
+}
+
 /* Brings the linear program to the node's bounds and charges. */
 static void set_lp(struct wf_tree *t)
 {
@@ -224,15 +269,8 @@ static void set_lp(struct wf_tree *t)
         t->lp_low[j] = t->low[j];
         t->lp_high[j] = t->high[j];
     }
-    for (int k = 0; k < t->s->lot_count; k++) {
-        const struct wf_lot *lot = &t->s->lots[k];
-        if (lot->charge == 0)
-            continue;
-        bool in = t->state[k] == WF_LOT_IN;
-        wf_lp_cost(t->lp, lot->column,
-                   lot->step_cost + (in || t->high[k] <= 0 ? 0 : lot->charge / t->high[k]));
-        t->fixed_charge += in ? lot->charge : 0;
-    }
+    if (t->s->charged)
+        set_charges(t);
 }
 
 /* The bound with one more change to the node in hand; its point is left as it is. */

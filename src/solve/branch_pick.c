@@ -53,10 +53,11 @@ static void add_uses(struct pick *p)
         if (t->state[k] != WF_LOT_OPEN || !(t->x[k] > WHOLE_TOLERANCE))
             continue;
         bool below = t->x[k] < lot->least - WHOLE_TOLERANCE;
-        if (!below && !(lot->charge > 0))
+        bool charged = lot->charged >= 0 && wf_tree_unit(t, lot->charged) == WF_LOT_OPEN;
+        if (!below && !charged)
             continue;
         double part = below ? t->x[k] / lot->least : t->x[k] / fmax(t->high[k], 1);
-        add(p, (struct candidate){k, true, t->x[k], 10 + fmin(part, 1 - part) + lot->charge, {0}});
+        add(p, (struct candidate){k, true, t->x[k], 10 + fmin(part, 1 - part) + charged, {0}});
     }
 }
 
@@ -72,27 +73,47 @@ static void add_columns(struct pick *p)
     }
 }
 
-/* Lots that the point uses, undecided, though its uses pass a count; or the most promising that it
- * does not use, where they fall short of one. */
+static double most_used(const struct wf_tree *t, const struct wf_unit *u, int *lot)
+{
+    *lot = -1;
+    for (int k = 0; k < u->count; k++)
+        if (*lot < 0 || t->x[u->lots[k]] > t->x[*lot])
+            *lot = u->lots[k];
+    return *lot < 0 ? 0 : t->x[*lot];
+}
+
+/* The most promising undecided lot of units that the point does not use; -1: none. */
+static int spare_lot(const struct wf_tree *t, const struct wf_count_row *c)
+{
+    int spare = -1;
+    for (int i = 0; i < c->count; i++) {
+        const struct wf_unit *u = &t->s->units[c->units[i]];
+        int lot;
+        if (most_used(t, u, &lot) > WHOLE_TOLERANCE || wf_tree_unit(t, c->units[i]) != WF_LOT_OPEN)
+            continue;
+        for (int k = 0; k < u->count; k++)
+            if (t->state[u->lots[k]] == WF_LOT_OPEN &&
+                (spare < 0 || t->reduced[u->lots[k]] < t->reduced[spare]))
+                spare = u->lots[k];
+    }
+    return spare;
+}
+
+/* Lots of units that the point uses, undecided, though with them a count is passed; or the most
+ * promising that it does not use, where it falls short of one. */
 static void add_count(struct pick *p, const struct wf_count_row *c)
 {
     const struct wf_tree *t = p->t;
-    int used = 0, spare = -1;
-    for (int k = 0; k < c->count; k++) {
-        int lot = c->lots[k];
-        used += t->x[lot] > WHOLE_TOLERANCE;
-        if (t->state[lot] == WF_LOT_OPEN && t->x[lot] <= WHOLE_TOLERANCE &&
-            (spare < 0 || t->reduced[lot] < t->reduced[spare]))
-            spare = lot;
-    }
-    if (used < c->low - 1e-9 && spare >= 0)
-        add(p, (struct candidate){spare, true, 0, 5, {0}});
-    if (used <= c->high + 1e-9)
-        return;
-    for (int k = 0; k < c->count; k++) {
-        int lot = c->lots[k];
-        if (t->state[lot] == WF_LOT_OPEN && t->x[lot] >= t->s->lots[lot].least - WHOLE_TOLERANCE)
-            add(p, (struct candidate){lot, true, t->x[lot], 5 + 1 / (1 + t->x[lot]), {0}});
+    int used = 0, lot;
+    for (int i = 0; i < c->count; i++)
+        used += most_used(t, &t->s->units[c->units[i]], &lot) > WHOLE_TOLERANCE;
+    if (used < c->low - 1e-9 && (lot = spare_lot(t, c)) >= 0)
+        add(p, (struct candidate){lot, true, 0, 5, {0}});
+    for (int i = 0; used > c->high + 1e-9 && i < c->count; i++) {
+        double x = most_used(t, &t->s->units[c->units[i]], &lot);
+        if (wf_tree_unit(t, c->units[i]) == WF_LOT_OPEN && lot >= 0 &&
+            t->state[lot] == WF_LOT_OPEN && x >= t->s->lots[lot].least - WHOLE_TOLERANCE)
+            add(p, (struct candidate){lot, true, x, 5 + 1 / (1 + x), {0}});
     }
 }
 
@@ -153,7 +174,7 @@ static enum wf_status judge(struct pick *p, struct candidate *c, bool *decided)
     for (int up = 0; up < 2; up++) {
         const struct wf_gain *g = gains(p->t, c, up);
         /* A charge moves when a lot is decided, which a trial of bounds alone does not see. */
-        bool known = g->count >= TRUSTED || p->t->s->lots_charged;
+        bool known = g->count >= TRUSTED || p->t->s->charged;
         if (known)
             c->gain[up] = g->count > 0 ? g->sum / g->count * distance(c, up) : c->urgency;
         else

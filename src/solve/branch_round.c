@@ -34,7 +34,7 @@ static void set_steps(struct near *n, int lot, double steps)
     const struct wf_lot *l = &t->s->lots[lot];
     for (int r = 0; r < t->s->rows; r++)
         t->activity[r] += by * effect(n, r)[lot];
-    n->cost += by * l->step_cost + l->charge * ((steps > 0) - (t->trial[lot] > 0));
+    n->cost += by * l->step_cost;
     t->trial[lot] = steps;
 }
 
@@ -61,11 +61,29 @@ static bool interval(const struct near *n, int lot, double *low, double *high)
     return *low <= *high;
 }
 
+static bool present(const struct wf_tree *t, const struct wf_unit *u)
+{
+    for (int k = 0; k < u->count; k++)
+        if (t->trial[u->lots[k]] > 0)
+            return true;
+    return false;
+}
+
+static double charges(const struct wf_tree *t)
+{
+    double sum = 0;
+    for (int u = 0; t->s->charged && u < t->s->unit_count; u++)
+        if (t->s->units[u].charge != 0 && present(t, &t->s->units[u]))
+            sum += t->s->units[u].charge;
+    return sum;
+}
+
 /* What the weights as they are cost with all that is tied to them; +inf: they do not fit. */
 static double value_of(struct near *n)
 {
     struct wf_tree *t = n->t;
-    return n->cost + wf_model_offset(t->s->whole) + wf_shape_complete(t->s, t->activity, t->trial);
+    return n->cost + charges(t) + wf_model_offset(t->s->whole) +
+           wf_shape_complete(t->s, t->activity, t->trial);
 }
 
 static void offer(struct near *n)
@@ -95,7 +113,7 @@ static int candidates(const struct near *n, int lot, double low, double high, do
         double a = effect(n, tied->row)[lot];
         if (tied->whole || fabs(a) < 1e-13)
             continue;
-        double meets = t->trial[lot] + (tied->rhs - t->activity[tied->row]) / a;
+        double meets = t->trial[lot] + (tied->low - t->activity[tied->row]) / a;
         steps[count++] = fmin(fmax(floor(meets), low), high);
         steps[count++] = fmin(fmax(floor(meets) + 1, low), high);
     }
@@ -150,7 +168,7 @@ static bool counts_hold(const struct wf_tree *t)
         const struct wf_count_row *c = &t->s->counts[i];
         int used = 0;
         for (int k = 0; k < c->count; k++)
-            used += t->trial[c->lots[k]] > 0;
+            used += present(t, &t->s->units[c->units[k]]);
         if (used < c->low - 1e-9 || used > c->high + 1e-9)
             return false;
     }

@@ -7,13 +7,15 @@
 #include <string.h>
 
 /* What a column of the whole model is. */
-enum role { ROLE_OTHER, ROLE_WEIGHT, ROLE_USE };
+enum role { ROLE_OTHER, ROLE_WEIGHT, ROLE_USE, ROLE_PRESENT };
 
 struct work {
     const struct wf_part *part;
     struct wf_shape *s;
     enum role *role;   /* of each column of the whole model */
     int *lot_of;       /* weight and use columns: the lot; -1: not taken */
+    int *unit_of;      /* use and present columns: the unit; -1: not taken */
+    int *kind_of;      /* use and present columns: the present column; -1: none */
     int *column_in_lp; /* -1: not there */
     int *columns;      /* room for a row's terms */
     double *values;
@@ -22,26 +24,55 @@ struct work {
 
 /* ---- Which columns are what ------------------------------------------------------------------ */
 
+/* The unit of a use or present column gets one more lot. */
+static bool add_to_unit(struct work *w, int column, int lot)
+{
+    struct wf_shape *s = w->s;
+    if (w->unit_of[column] < 0) {
+        w->unit_of[column] = s->unit_count;
+        s->units[s->unit_count] =
+            (struct wf_unit){.column = column,
+                             .charge = wf_model_cost(w->part->model, column),
+                             .lots = wf_arena_alloc(s->arena, w->part->item_count, sizeof(int))};
+        s->charged = s->charged || s->units[s->unit_count].charge != 0;
+        s->unit_count++;
+    }
+    struct wf_unit *u = &s->units[w->unit_of[column]];
+    if (u->lots == NULL)
+        return false;
+    u->lots[u->count++] = lot;
+    if (u->charge != 0)
+        s->lots[lot].charged = w->unit_of[column];
+    return true;
+}
+
 static bool set_roles(struct work *w, const bool *keep)
 {
     int columns = wf_model_columns(w->part->model);
     w->role = wf_arena_alloc(w->s->arena, (size_t)columns, sizeof *w->role);
     w->lot_of = wf_arena_alloc(w->s->arena, (size_t)columns, sizeof *w->lot_of);
     w->column_in_lp = wf_arena_alloc(w->s->arena, (size_t)columns, sizeof *w->column_in_lp);
+    w->unit_of = wf_arena_alloc(w->s->arena, (size_t)columns, sizeof *w->unit_of);
+    w->kind_of = wf_arena_alloc(w->s->arena, (size_t)columns, sizeof *w->kind_of);
+    w->s->units = wf_arena_alloc(w->s->arena, (size_t)columns, sizeof *w->s->units);
     size_t wide = 2 * (size_t)columns; /* sums are added: fewer than there are lots, twice */
     w->columns = wf_arena_alloc(w->s->arena, wide, sizeof *w->columns);
     w->values = wf_arena_alloc(w->s->arena, wide, sizeof *w->values);
     w->s->column_of = wf_arena_alloc(w->s->arena, (size_t)columns, sizeof *w->s->column_of);
     w->s->lots = wf_arena_alloc(w->s->arena, w->part->item_count, sizeof *w->s->lots);
-    if (!w->role || !w->lot_of || !w->column_in_lp || !w->columns || !w->values ||
-        !w->s->column_of || !w->s->lots)
+    if (!w->role || !w->lot_of || !w->unit_of || !w->kind_of || !w->s->units || !w->column_in_lp ||
+        !w->columns || !w->values || !w->s->column_of || !w->s->lots)
         return false;
     for (int j = 0; j < columns; j++)
-        w->lot_of[j] = w->column_in_lp[j] = -1;
+        w->lot_of[j] = w->unit_of[j] = w->kind_of[j] = w->column_in_lp[j] = -1;
     for (size_t i = 0; i < w->part->item_count; i++) {
         const struct wf_item *item = &w->part->items[i];
         w->role[item->weight] = ROLE_WEIGHT;
         w->role[item->use] = ROLE_USE;
+        if (item->present >= 0) {
+            w->role[item->present] = ROLE_PRESENT;
+            w->kind_of[item->use] = w->kind_of[item->present] = item->present;
+        }
         double most = wf_model_high(w->part->model, item->weight);
         if ((keep != NULL && !keep[i]) || most <= 0)
             continue;
@@ -54,7 +85,10 @@ static bool set_roles(struct work *w, const bool *keep)
                             .group = item->group,
                             .most = most,
                             .step_cost = wf_model_cost(w->part->model, item->weight),
-                            .charge = wf_model_cost(w->part->model, item->use)};
+                            .charged = -1};
+        if (!add_to_unit(w, item->use, w->s->lot_count - 1) ||
+            (item->present >= 0 && !add_to_unit(w, item->present, w->s->lot_count - 1)))
+            return false;
     }
     return true;
 }
@@ -67,6 +101,13 @@ static int lp_column(struct work *w, int j, double low, double high, double cost
     return at;
 }
 
+double wf_shape_spread(const struct wf_shape *s, int lot, double most)
+{
+    int charged = s->lots[lot].charged;
+    return charged < 0 || most <= 0 ? 0
+                                    : s->units[charged].charge / (most * s->units[charged].count);
+}
+
 static void add_columns(struct work *w)
 {
     const struct wf_model *m = w->part->model;
@@ -74,9 +115,8 @@ static void add_columns(struct work *w)
     w->s->plain = true;
     for (int k = 0; k < w->s->lot_count; k++) {
         struct wf_lot *lot = &w->s->lots[k];
-        w->s->lots_charged = w->s->lots_charged || lot->charge != 0;
-        lot->column =
-            lp_column(w, lot->weight, 0, lot->most, lot->step_cost + lot->charge / lot->most, true);
+        lot->column = lp_column(w, lot->weight, 0, lot->most,
+                                lot->step_cost + wf_shape_spread(w->s, k, lot->most), true);
     }
     for (int j = 0; j < wf_model_columns(m); j++) {
         if (w->role[j] != ROLE_OTHER || wf_model_low(m, j) == wf_model_high(m, j))
@@ -136,12 +176,21 @@ static void add_sums(struct work *w)
         add_sum(w, same_group, k);
 }
 
+/* The terms of a row but those of columns that are fixed at 0; how many are of use, and of other,
+ * columns. */
 static int terms_of(struct work *w, int row, int *uses, int *others)
 {
-    int count = wf_model_row_terms(w->part->model, row, w->columns, w->values);
+    const struct wf_model *m = w->part->model;
+    int all = wf_model_row_terms(m, row, w->columns, w->values), count = 0;
     *uses = *others = 0;
-    for (int k = 0; k < count; k++)
-        *(w->role[w->columns[k]] == ROLE_USE ? uses : others) += 1;
+    for (int k = 0; k < all; k++) {
+        int j = w->columns[k];
+        if (w->role[j] == ROLE_OTHER && wf_model_low(m, j) == wf_model_high(m, j))
+            continue;
+        w->columns[count] = j;
+        w->values[count++] = w->values[k];
+        *(w->role[j] >= ROLE_USE ? uses : others) += 1;
+    }
     return count;
 }
 
@@ -154,19 +203,32 @@ static bool ties_use(const struct work *w, int count, int uses)
     return (w->role[a] == ROLE_WEIGHT || w->role[b] == ROLE_WEIGHT) && w->lot_of[a] == w->lot_of[b];
 }
 
+/* The rows that tie a present column to the use columns of its kind: said by the unit. */
+static bool ties_present(const struct work *w, int count)
+{
+    int kind = -1;
+    for (int k = 0; k < count; k++)
+        if (w->role[w->columns[k]] == ROLE_PRESENT)
+            kind = w->columns[k];
+    for (int k = 0; kind >= 0 && k < count; k++)
+        if (w->kind_of[w->columns[k]] != kind || w->role[w->columns[k]] < ROLE_USE)
+            return false;
+    return kind >= 0 && (count > 1 || w->values[0] < 0); /* alone: a hop with nowhere to go */
+}
+
 static bool add_count_row(struct work *w, int row, int count)
 {
     struct wf_count_row *c = &w->s->counts[w->s->count_rows++];
     c->low = wf_model_row_low(w->part->model, row);
     c->high = wf_model_row_high(w->part->model, row);
-    c->lots = wf_arena_alloc(w->s->arena, (size_t)count, sizeof *c->lots);
-    for (int k = 0; c->lots != NULL && k < count; k++) {
+    c->units = wf_arena_alloc(w->s->arena, (size_t)count, sizeof *c->units);
+    for (int k = 0; c->units != NULL && k < count; k++) {
         if (fabs(w->values[k] - 1) > 1e-12)
             return false;
-        if (w->lot_of[w->columns[k]] >= 0)
-            c->lots[c->count++] = w->lot_of[w->columns[k]];
+        if (w->unit_of[w->columns[k]] >= 0)
+            c->units[c->count++] = w->unit_of[w->columns[k]];
     }
-    return c->lots != NULL;
+    return c->units != NULL;
 }
 
 /* A row that says nothing once its lots are gone, such as a greatest share of one: a multiple of
@@ -216,7 +278,7 @@ static bool add_rows(struct work *w)
     w->failed = w->s->counts == NULL;
     for (int i = 0; !w->failed && i < rows; i++) {
         int uses, others, count = terms_of(w, i, &uses, &others);
-        if (ties_use(w, count, uses))
+        if (ties_use(w, count, uses) || ties_present(w, count))
             continue;
         if (uses > 0 && others > 0)
             return false;
@@ -252,7 +314,7 @@ static void add_tied_column(const struct work *w, struct wf_tied *t, int at, int
 static bool read_tied(struct work *w, int row, int count, struct wf_tied *t)
 {
     double low = wf_model_row_low(w->s->lp, row), high = wf_model_row_high(w->s->lp, row);
-    *t = (struct wf_tied){.row = row, .rhs = low, .column = {-1, -1}};
+    *t = (struct wf_tied){.row = row, .low = low, .high = high, .column = {-1, -1}};
     for (int k = 0; k < count; k++) {
         if (!is_own(w, w->columns[k]))
             continue;
@@ -261,7 +323,8 @@ static bool read_tied(struct work *w, int row, int count, struct wf_tied *t)
             return false;
         add_tied_column(w, t, at, w->columns[k], w->values[k]);
     }
-    bool aim = low == high && t->column[0] >= 0 && t->column[1] >= 0 && !t->whole;
+    bool aim =
+        isfinite(low) && isfinite(high) && t->column[0] >= 0 && t->column[1] >= 0 && !t->whole;
     bool packs = isinf(high) && t->column[0] >= 0 && t->column[1] < 0 && t->whole;
     return aim || packs;
 }
@@ -292,9 +355,9 @@ double wf_shape_complete(const struct wf_shape *s, const double *activity, doubl
     double cost = 0;
     for (int i = 0; i < s->tied_count; i++) {
         const struct wf_tied *t = &s->tied[i];
-        double lacks = t->rhs - activity[t->row], value[2];
-        value[0] = fmax(0, lacks) / t->per[0];
-        value[1] = t->column[1] >= 0 ? fmin(0, lacks) / t->per[1] : 0;
+        double below = t->low - activity[t->row], above = t->high - activity[t->row], value[2];
+        value[0] = fmax(0, below) / t->per[0];
+        value[1] = t->column[1] >= 0 ? fmin(0, above) / t->per[1] : 0;
         if (t->whole)
             value[0] = ceil(value[0] - 1e-9);
         for (int side = 0; side < 2; side++) {
@@ -370,7 +433,7 @@ static bool has_whole_values(const struct work *w)
     const struct wf_model *m = w->part->model;
     for (int j = 0; j < wf_model_columns(m); j++) {
         double cost = wf_model_cost(m, j);
-        if (cost != 0 && (w->role[j] != ROLE_USE || cost != round(cost)))
+        if (cost != 0 && (w->role[j] < ROLE_USE || cost != round(cost)))
             return false;
     }
     return wf_model_offset(m) == round(wf_model_offset(m));
@@ -429,6 +492,8 @@ void wf_shape_expand(const struct wf_shape *s, const double *lp_x, double *x)
     memset(x, 0, (size_t)wf_model_columns(s->whole) * sizeof *x);
     for (int j = 0; j < s->sums; j++)
         x[s->column_of[j]] = wf_model_integer(s->lp, j) ? round(lp_x[j]) : lp_x[j];
-    for (int k = 0; k < s->lot_count; k++)
-        x[s->lots[k].use] = x[s->lots[k].weight] > 0 ? 1 : 0;
+    for (int u = 0; u < s->unit_count; u++)
+        for (int k = 0; k < s->units[u].count; k++)
+            if (x[s->lots[s->units[u].lots[k]].weight] > 0)
+                x[s->units[u].column] = 1;
 }

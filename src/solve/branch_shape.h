@@ -7,10 +7,19 @@
 
 #include "solve/search.h"
 
-/* A row of nothing but use columns: low <= number of lots of the set that are in <= high. */
+/* What is present or not as one: a lot by its use column, or all lots of a kind by their present
+ * column. It is in if any of its lots is, and out if all are. */
+struct wf_unit {
+    int column; /* of the whole model */
+    int *lots;
+    int count;
+    double charge; /* what its presence costs */
+};
+
+/* A row of nothing but units: low <= number of them that are in <= high. */
 struct wf_count_row {
     double low, high;
-    int *lots; /* indices of the shape's lots */
+    int *units;
     int count;
 };
 
@@ -19,10 +28,10 @@ struct wf_count_row {
  * distance from an aim, below and above it, or the whole packs that hold a weight.
  */
 struct wf_tied {
-    int row;       /* of the lp */
-    double rhs;    /* activity of the weights that needs none of them */
-    int column[2]; /* lp columns; -1: none */
-    double per[2]; /* what one of them adds to the row */
+    int row;          /* of the lp */
+    double low, high; /* activity of the weights that needs none of them */
+    int column[2];    /* lp columns; -1: none */
+    double per[2];    /* what one of them adds to the row */
     double cost[2], most[2];
     bool whole;
 };
@@ -32,7 +41,7 @@ struct wf_lot {
     int weight, use;    /* in the whole model */
     double least, most; /* steps */
     double step_cost;   /* of the weight, a step */
-    double charge;      /* of use */
+    int charged;        /* unit whose charge its use brings; -1: none */
     double step;        /* kg or g */
     int group;
     double in_total; /* what a step adds to the total column; 0 without one */
@@ -48,14 +57,16 @@ struct wf_shape {
     struct wf_tied *tied;
     int tied_count;
     bool plain; /* weights say the values of all other columns */
+    struct wf_unit *units;
+    int unit_count;
     struct wf_count_row *counts;
     int count_rows;
     double
         *dense; /* [row x lot_count + lot]: effect of a step on an lp row, the total's included */
     double *row_low, *row_high; /* of the lp's rows; the total's own row is free here */
     int rows;
-    bool lots_charged; /* some lot's use has a cost */
-    bool whole_value;  /* every point's value is a whole number */
+    bool charged;     /* some unit's presence has a cost */
+    bool whole_value; /* every point's value is a whole number */
     struct wf_arena *arena;
 };
 
@@ -64,6 +75,11 @@ struct wf_shape {
 enum wf_status wf_shape_make(const struct wf_part *part, const bool *keep, struct wf_shape **out,
                              struct wf_error *e) WF_MUST_USE;
 void wf_shape_free(struct wf_shape *s);
+
+/* What of its unit's charge a step of an undecided lot bears, of which at most so many can be:
+ * since a unit is present by no less than any of its lots is used, and so by no less than their
+ * mean, this is never too much. */
+double wf_shape_spread(const struct wf_shape *s, int lot, double most);
 
 /* Fills the values of tied columns for these weights, whose activity each row has; returns what
  * they cost, +inf where there are none that fit. */

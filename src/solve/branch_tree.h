@@ -71,6 +71,9 @@ bool wf_tree_offer(struct wf_tree *t, const double *lp_x);
  * at). */
 enum wf_status wf_tree_try(struct wf_tree *t, const struct wf_node *n, double *bound) WF_MUST_USE;
 
+/* Of all its lots together. */
+enum wf_lot_state wf_tree_unit(const struct wf_tree *t, int unit);
+
 /* Takes note that a side raised the bound by so much, from a column that stood at `at`. */
 void wf_tree_learn(struct wf_tree *t, const struct wf_node *n, double at, double gain);
 

@@ -113,7 +113,7 @@ static enum wf_status search_hops(struct joint *j, double low, double high,
     struct wf_search_options o = part_options(j);
     WF_TRY(wf_hop_model_make(j->p, &h, &m, j->e));
     struct hop_self self = {&m, j->p};
-    struct wf_part part = {m.model, m.items, m.item_count, -1, !m.counted, set_hop_goal, &self};
+    struct wf_part part = {m.model, m.items, m.item_count, -1, true, set_hop_goal, &self};
     o.cutoff = NAN;
     enum wf_status status = wf_search(&part, &o, out, j->e);
     if (status == WF_OK && out->x != NULL && grams != NULL)
@@ -136,7 +136,7 @@ static bool settled(const struct joint *j, const double *bound)
 {
     if (!j->found)
         return isfinite(j->o->cutoff) && bound[0] >= j->o->cutoff;
-    for (size_t k = 0; k < j->o->goal_count; k++) {
+    for (size_t k = 0; k < j->o->asked; k++) {
         double over = bound[k] - j->best.value[k];
         if (over < -room_of(j, k))
             return false;
@@ -225,8 +225,10 @@ static void bounds_of(const struct joint *j, const struct wf_part_answer *grist,
         bound[k] =
             holds ? fmax(at_least[k], grist->bound[k] + hops->bound[k] + own) : -(double)INFINITY;
         double most = fmin(grist->value[k] + hops->bound[k], grist->bound[k] + hops->value[k]);
-        holds = holds && grist->x != NULL && hops->x != NULL && j->found &&
-                j->best.value[k] <= most + own + 1e-6 * fmax(1, fabs(most));
+        holds =
+            holds && grist->x != NULL && hops->x != NULL && j->found &&
+            j->best.value[k] <=
+                most + own + fmax(WF_PART_ROOM * wf_goal_room(j->o->goals[k]), 1e-6 * fabs(most));
     }
 }
 
@@ -251,7 +253,9 @@ static enum wf_status same_hops_from(struct joint *j, double low, double og,
         double middle = (low + *from) / 2;
         struct wf_part_answer over = {0};
         WF_TRY(search_hops(j, middle, og, &over, NULL));
-        bool same = over.bound[0] >= at->bound[0] - STEP_GAP * room_of(j, 0);
+        bool same = true;
+        for (size_t k = 0; k < j->o->asked; k++)
+            same = same && over.bound[k] >= at->bound[k] - STEP_GAP * room_of(j, k);
         wf_part_answer_clear(&over);
         if (same)
             *from = middle;
@@ -278,7 +282,8 @@ static enum wf_status split(struct joint *j, const struct span *s, double og,
     if (!impossible(&above))
         push(j, og + SPAN_MARGIN, s->high, bounds);
     bounds_of(j, grist, at, bound, here.bound);
-    here.bound[0] -= STEP_GAP * room_of(j, 0) * (from < og);
+    for (size_t k = 0; k < j->o->asked; k++)
+        here.bound[k] -= STEP_GAP * room_of(j, k) * (from < og);
     if (!impossible(at))
         close_span(j, &here);
     wf_part_answer_clear(&above);
@@ -289,8 +294,8 @@ static enum wf_status split(struct joint *j, const struct span *s, double og,
  * the best; or, where there are goals to come, as good. */
 static double grist_cutoff(const struct joint *j, const struct wf_part_answer *over)
 {
-    double most = j->found ? j->best.value[0] + (j->o->goal_count > 1 ? 1 : -1) * room_of(j, 0)
-                           : j->o->cutoff;
+    double most =
+        j->found ? j->best.value[0] + (j->o->asked > 1 ? 1 : -1) * room_of(j, 0) : j->o->cutoff;
     return most - over->bound[0] - own_value(j, 0);
 }
 

@@ -194,7 +194,9 @@ double wf_search_gap(const struct wf_search_options *o)
 
 double wf_search_room(const struct wf_search_options *o, double value)
 {
-    return fmax(wf_search_gap(o) * fabs(value), fmax(o->least_room, 1e-9));
+    double seconds = o->clock->options->seconds > 0 ? 0 : wf_clock_seconds(o->clock);
+    double patience = seconds > LONG_WAIT ? 5 : seconds > SHORT_WAIT ? 2 : 1;
+    return fmax(wf_search_gap(o) * fabs(value), fmax(patience * o->least_room, 1e-9));
 }
 
 double wf_goal_room(enum wf_goal goal)
@@ -202,7 +204,7 @@ double wf_goal_room(enum wf_goal goal)
     static const double room[WF_GOAL_COUNT] = {
         [WF_GOAL_COST] = 1e-9,
         [WF_GOAL_FEWEST] = 1e-9,
-        [WF_GOAL_CLOSEST] = 0.01, /* of the way from an aim to the end of its window */
+        [WF_GOAL_CLOSEST] = 0.03, /* of the way from an aim to the end of its window */
         [WF_GOAL_USE_UP] = 0.005, /* kg */
     };
     return room[goal];

@@ -61,6 +61,7 @@ static struct wf_search_options make_options(const struct wf_solve_options *o,
 {
     return (struct wf_search_options){.goals = goals,
                                       .goal_count = complete_goals(o, goals),
+                                      .asked = o->goal_count > 0 ? o->goal_count : 1,
                                       .clock = clock,
                                       .gap = o->gap > 0 ? o->gap : DEFAULT_GAP,
                                       .cutoff = NAN};
@@ -193,18 +194,18 @@ static enum wf_status search(const struct wf_problem *p, const struct wf_search_
 /* ---- Result ---------------------------------------------------------------------------------- */
 
 static enum wf_status add_proofs(struct wf_recipe *r, const struct wf_answer *a,
-                                 const struct wf_search_options *o, size_t asked,
-                                 struct wf_error *e)
+                                 const struct wf_search_options *o, struct wf_error *e)
 {
     r->proofs = wf_arena_alloc(r->arena, o->goal_count, sizeof *r->proofs);
     if (r->proofs == NULL)
         return wf_error_add(e, WF_MEMORY, "out of memory");
-    r->proof_count = asked > 0 ? asked : 1;
+    r->proof_count = o->asked;
     r->status = WF_RECIPE_OPTIMAL;
     for (size_t k = 0; k < r->proof_count; k++) {
         double value = a->value[k], bound = a->bound[k];
-        double gap = (value - bound) / fmax(fabs(value), 1e-9);
-        r->proofs[k] = (struct wf_proof){wf_goal_word(o->goals[k]), value, bound, fmax(0, gap)};
+        double room = wf_goal_room(o->goals[k]);
+        double gap = value - bound <= room ? 0 : (value - bound) / fmax(fabs(value), 1e-9);
+        r->proofs[k] = (struct wf_proof){wf_goal_word(o->goals[k]), value, bound, gap};
         if (!(gap <= o->gap * (1 + 1e-9)))
             r->status = isfinite(bound) ? WF_RECIPE_GOOD : WF_RECIPE_UNPROVED;
     }
@@ -233,12 +234,12 @@ static enum wf_status verify(const struct wf_problem *p, const struct wf_answer 
 }
 
 static enum wf_status found(const struct wf_problem *p, const struct wf_answer *a,
-                            const struct wf_search_options *o, size_t asked, struct wf_recipe **out,
+                            const struct wf_search_options *o, struct wf_recipe **out,
                             struct wf_error *e)
 {
     struct wf_recipe *r;
     WF_TRY(wf_recipe_assemble(p, a, &r, e));
-    enum wf_status status = add_proofs(r, a, o, asked, e);
+    enum wf_status status = add_proofs(r, a, o, e);
     if (status == WF_OK)
         status = verify(p, a, r, o, e);
     if (status == WF_OK) {
@@ -270,13 +271,13 @@ static enum wf_status none(const struct wf_problem *p, const struct wf_search_op
 }
 
 static enum wf_status solve_problem(const struct wf_problem *p, const struct wf_search_options *o,
-                                    size_t asked, struct wf_recipe **out, struct wf_error *e)
+                                    struct wf_recipe **out, struct wf_error *e)
 {
     struct wf_answer a;
     WF_TRY(search(p, o, &a, e));
     enum wf_status status;
     if (a.kg != NULL)
-        status = found(p, &a, o, asked, out, e);
+        status = found(p, &a, o, out, e);
     else if (a.outcome == WF_OUTCOME_INFEASIBLE)
         status = none(p, o, out, e);
     else
@@ -297,7 +298,7 @@ enum wf_status wf_solve(const struct wf_target *t, const struct wf_store *s,
     struct wf_problem p;
     *out = NULL;
     WF_TRY(wf_problem_make(t, s, b, o->today, &p, e));
-    enum wf_status status = solve_problem(&p, &options, o->goal_count, out, e);
+    enum wf_status status = solve_problem(&p, &options, out, e);
     wf_problem_free(&p);
     return status;
 }

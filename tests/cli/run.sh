@@ -66,6 +66,7 @@ differs() { # NAME PART EMPTY: tells a difference
 }
 
 total=0 failed=0
+# shellcheck disable=SC2046,SC2012 # names of cases have no blanks
 [ $# -gt 0 ] || set -- $(cd "$here/cases" && ls | sed -n 's/\.sh$//p')
 for name; do
     if [ ! -e "$here/cases/$name.sh" ]; then

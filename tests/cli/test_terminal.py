@@ -11,7 +11,7 @@ import subprocess
 import sys
 import time
 
-ROOT, PROGRAM = sys.argv[1:]
+ROOT, PROGRAM = map(os.path.abspath, sys.argv[1:])
 # Searches that take long; the first that does is used.
 LONG = [["solve", beer, "--goal", goal, "--time", "30 s"]
         for goal in ("closest", "fewest,closest", "use-up,closest")
@@ -76,12 +76,21 @@ def test_short_work_shows_no_progress():
     os.close(master)
 
 
+def has_ended(process):
+    """A process closes the terminal a moment before it has ended."""
+    try:
+        process.wait(0.3)
+        return True
+    except subprocess.TimeoutExpired:
+        return False
+
+
 def interrupt_a_long_search():
     """What stood on the terminal, the exit status, and seconds from the signal to the end."""
     for args in LONG:
         process, master = start(args, False, True)
         shown = read(master, 2.5, process)
-        if process.poll() is None:
+        if not has_ended(process):
             process.send_signal(signal.SIGINT)
             sent = time.monotonic()
             results, _ = process.communicate(timeout=25)
@@ -89,6 +98,7 @@ def interrupt_a_long_search():
             shown += read(master, 0.2)
             os.close(master)
             return shown, process.returncode, took, results
+        process.communicate()
         os.close(master)
     return None
 
@@ -102,9 +112,11 @@ def test_long_work():
     check(f"progress is shown: {shown!r}", b"\rworking, " in shown)
     check("the line of progress is cleared", b"\r" + b" " * 78 + b"\r" in shown[shown.find(b"working"):])
     check("no escape is used for it", b"\033" not in shown)
-    check(f"an interrupted search ends with status 4, not {status}", status == 4)
+    # Stopped before there was a recipe: an error. Else the best so far, whole, and no claim for it.
+    whole = b"\nGoal" in results and b"proved: no recipe" not in results
+    check(f"an interrupted search tells nothing or what it has: status {status}, {results!r}",
+          (status, results) == (4, b"") or (status == 0 and whole))
     check(f"it ends soon, not after {took:.1f} s", took < 5)
-    check("it leaves no half result", results == b"")
 
 
 for test in (test_emphasis, test_short_work_shows_no_progress, test_long_work):

@@ -106,7 +106,7 @@ static void draw_malt(struct gen *g, struct dice *d, size_t i)
         m->have_kg = small_stock(d, m->class, g->options.scale);
     if (i > 0 && m->class == WF_CLASS_BASE && dice_chance(d, 25))
         m->usual_most = dice_decimal(d, 10, 14, 20);
-    if (i > 0 && dice_chance(d, 5))
+    if (m->class != WF_CLASS_BASE && dice_chance(d, 4))
         m->price_per_kg = NOT_GIVEN;
     if (dice_chance(d, 8))
         m->pack_kg = m->class == WF_CLASS_BASE ? dice_decimal(d, 1, 5, 1) : dice_decimal(d, 1, 2, 2);

@@ -115,10 +115,10 @@ static const struct {
     const char *word;
     bool (*read)(struct lp_file *, const struct line *);
 } readers[] = {
-    {"source", read_source},   {"min", read_sense},     {"max", read_sense},
-    {"col", read_column},      {"int", read_column},    {"row", read_row},
+    {"source", read_source},   {"min", read_sense},       {"max", read_sense},
+    {"col", read_column},      {"int", read_column},      {"row", read_row},
     {"outcome", read_outcome}, {"optimum", read_optimum}, {"x", read_want},
-    {"dual", read_want},       {"reduced", read_want},  {"activity", read_want},
+    {"dual", read_want},       {"reduced", read_want},    {"activity", read_want},
 };
 
 /* ---- The file -------------------------------------------------------------------------------- */

@@ -1,16 +1,13 @@
 /*
- * lp_file.h: linear and integer programs as small text files, with what is published of their optima.
+ * lp_file.h: linear and integer programs as small text files, with what is published of their
+ * optima.
  *
- * A line is a word and what belongs to it, separated by blanks; lines that start with # are comments:
- *     source TEXT                  where data and optimum are printed
- *     min | max
- *     col NAME COST [LOW HIGH]     0 to inf if not given
- *     int NAME COST LOW HIGH       likewise, whole
- *     row NAME LOW HIGH [COEFFICIENT COLUMN]...
- *     outcome infeasible | unbounded
- *     optimum VALUE TOLERANCE
- *     x | dual | reduced | activity NAME VALUE TOLERANCE
- * Duals and reduced costs are printed in the sense of the file: of a maximum in units of the maximum.
+ * A line is a word and what belongs to it, separated by blanks; lines that start with # are
+ * comments: source TEXT                  where data and optimum are printed min | max col NAME COST
+ * [LOW HIGH]     0 to inf if not given int NAME COST LOW HIGH       likewise, whole row NAME LOW
+ * HIGH [COEFFICIENT COLUMN]... outcome infeasible | unbounded optimum VALUE TOLERANCE x | dual |
+ * reduced | activity NAME VALUE TOLERANCE Duals and reduced costs are printed in the sense of the
+ * file: of a maximum in units of the maximum.
  */
 #ifndef WF_LP_FILE_H
 #define WF_LP_FILE_H
