@@ -194,6 +194,24 @@ static void places_count_code_points(void **state)
     }
 }
 
+/* A text need not end in a NUL: nothing past its length is looked at. */
+static void short_texts_are_not_read_past_their_end(void **state)
+{
+    static struct wf_error e;
+    static const struct wf_json_table nothing = {0};
+    (void)state;
+    for (int byte = 0; byte < 256; byte++) {
+        char *text = malloc(1);
+        text[0] = (char)byte;
+        const struct wf_json_source source = {"s", text, 1};
+        wf_error_clear(&e);
+        assert_int_equal(wf_json_read(&source, &nothing, NULL, NULL, NULL, &e), WF_BAD_INPUT);
+        free(text);
+    }
+    const struct wf_json_source none = {"s", NULL, 0};
+    assert_int_equal(wf_json_read(&none, &nothing, NULL, NULL, NULL, &e), WF_BAD_INPUT);
+}
+
 /* Any place in any line, valid UTF-8 or not, makes two lines that end with carets. */
 static void carets_fit_their_room(void **state)
 {
@@ -434,6 +452,7 @@ int main(void)
         cmocka_unit_test(names_are_found_in_their_scope),
         cmocka_unit_test(escapes_are_decoded),
         cmocka_unit_test(places_count_code_points),
+        cmocka_unit_test(short_texts_are_not_read_past_their_end),
         cmocka_unit_test(carets_fit_their_room),
         cmocka_unit_test(values_are_located_by_their_way),
         cmocka_unit_test(each_kind_is_stored),

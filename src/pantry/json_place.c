@@ -15,11 +15,11 @@
 /* The indent twice, the line, its newline, carets or blanks for each of its bytes, the NUL. */
 _Static_assert(2 * INDENT + 2 * WINDOW_BYTES + 3 <= WF_JSON_CARET_MAX, "room for both lines");
 
-static size_t line_start(const char *text, size_t offset)
+static size_t line_start(const char *text, size_t length, size_t offset)
 {
     while (offset > 0 && text[offset - 1] != '\n')
         offset--;
-    if (offset == 0 && strncmp(text, BOM, 3) == 0)
+    if (offset == 0 && length >= 3 && memcmp(text, BOM, 3) == 0)
         return 3;
     return offset;
 }
@@ -32,7 +32,7 @@ struct wf_json_place wf_json_place(const char *text, size_t length, size_t offse
     for (size_t i = 0; i < offset; i++)
         if (text[i] == '\n')
             place.line++;
-    size_t start = line_start(text, offset);
+    size_t start = line_start(text, length, offset);
     place.column = 1 + (offset > start ? wf_utf8_count(text + start, offset - start) : 0);
     return place;
 }
@@ -89,7 +89,7 @@ char *wf_json_caret(const char *text, size_t length, size_t offset, size_t span,
 {
     if (offset > length)
         offset = length;
-    size_t start = line_start(text, offset), stop = offset;
+    size_t start = line_start(text, length, offset), stop = offset;
     while (stop < length && text[stop] != '\n' && text[stop] != '\r')
         stop++;
     size_t before = start < offset ? wf_utf8_count(text + start, offset - start) : 0;

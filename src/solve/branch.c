@@ -46,8 +46,9 @@ static enum wf_status tree_open(struct wf_tree *t)
 {
     struct wf_shape *s = t->s;
     int columns = wf_model_columns(s->lp), whole = wf_model_columns(s->whole);
-    double **arrays[] = {&t->low,       &t->high,         &t->lp_low, &t->lp_high, &t->root_low,
-                         &t->root_high, &t->root_reduced, &t->x,      &t->reduced, &t->trial};
+    double **arrays[] = {&t->low,      &t->high,      &t->lp_low,       &t->lp_high,
+                         &t->root_low, &t->root_high, &t->root_reduced, &t->x,
+                         &t->reduced,  &t->trial,     &t->polished};
     bool failed = false;
     for (size_t i = 0; i < WF_COUNT_OF(arrays); i++)
         failed = (*arrays[i] = doubles(s, columns)) == NULL || failed;
@@ -329,6 +330,7 @@ bool wf_tree_offer(struct wf_tree *t, const double *lp_x)
             tighten_root(t);
     }
     wf_free(x);
+    t->improved = t->improved || good;
     return good;
 }
 
@@ -400,6 +402,7 @@ static enum wf_status look_at(struct wf_tree *t, int node, int *next)
         return WF_OK;
     }
     wf_tree_round(t);
+    wf_tree_polish(t);
     if (rounded_bound(t, bound) >= wf_tree_cutoff(t)) {
         close_node(t, bound);
         return WF_OK;
@@ -476,6 +479,8 @@ static enum wf_status search_lots(const struct wf_part *part, const bool *keep, 
         memcpy(t.best, start, (size_t)wf_model_columns(part->model) * sizeof(double));
         t.best_value = wf_model_value(part->model, start);
     }
+    t.improved = start != NULL;
+    wf_tree_polish(&t);
     wf_lp_limit(t.lp, fmax(0.001, wf_clock_left(o->clock)));
     WF_TRY_GOTO(grow_tree(&t, nodes_most));
 #ifdef WF_PROF

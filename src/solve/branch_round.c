@@ -12,10 +12,14 @@
 #define NEAR_LOTS 9
 /* Steps that are tried for the last lot, at most. */
 #define TRIED_STEPS 10
+/* A better point is polished by moves of so many steps, so often. */
+#define POLISH_STEPS  3
+#define POLISH_PASSES 8
 
 struct near {
     struct wf_tree *t;
-    int lots[NEAR_LOTS]; /* the last is the one that is fitted */
+    const double *low, *high; /* of each lot's steps */
+    int lots[NEAR_LOTS];      /* the last is the one that is fitted */
     int count;
     double cost; /* of what is set so far */
 };
@@ -42,8 +46,8 @@ static void set_steps(struct near *n, int lot, double steps)
 static bool interval(const struct near *n, int lot, double *low, double *high)
 {
     const struct wf_tree *t = n->t;
-    *low = fmax(t->low[lot], t->state[lot] == WF_LOT_OUT ? 0 : t->s->lots[lot].least);
-    *high = t->high[lot];
+    *low = n->high[lot] <= 0 ? 0 : fmax(n->low[lot], t->s->lots[lot].least);
+    *high = n->high[lot];
     for (int r = 0; r < t->s->rows && *low <= *high; r++) {
         double a = effect(n, r)[lot], act = t->activity[r] - a * t->trial[lot];
         double room = 1e-9 * fmax(1, fabs(act));
@@ -120,9 +124,10 @@ static int candidates(const struct near *n, int lot, double low, double high, do
     return count;
 }
 
-static void fit_last(struct near *n)
+/* Sets the lot to the best steps that the others leave it, if there are any, offers the point, and
+ * sets it back. */
+static void fit(struct near *n, int lot)
 {
-    int lot = n->lots[n->count - 1];
     double low, high, before = n->t->trial[lot], steps[TRIED_STEPS], best = INFINITY, at = 0;
     if (!interval(n, lot, &low, &high))
         return;
@@ -146,16 +151,15 @@ static void try_lot(struct near *n, int k)
 {
     struct wf_tree *t = n->t;
     if (k == n->count - 1) {
-        fit_last(n);
+        fit(n, n->lots[k]);
         return;
     }
     int lot = n->lots[k];
-    double least =
-        t->state[lot] == WF_LOT_OPEN ? fmin(t->s->lots[lot].least, t->high[lot]) : t->low[lot];
+    double least = fmax(n->low[lot], fmin(t->s->lots[lot].least, n->high[lot]));
     double below = floor(t->x[lot] + 1e-9);
     for (int up = 0; up < 2; up++) {
-        double steps = fmin(fmax(below + up, least), t->high[lot]);
-        if (up == 1 && steps == fmin(fmax(below, least), t->high[lot]))
+        double steps = fmin(fmax(below + up, least), n->high[lot]);
+        if (up == 1 && steps == fmin(fmax(below, least), n->high[lot]))
             break;
         set_steps(n, lot, steps);
         try_lot(n, k + 1);
@@ -203,18 +207,69 @@ static bool gather(struct near *n)
     return n->count > 0;
 }
 
-void wf_tree_round(struct wf_tree *t)
+static void start(struct near *n, const double *steps)
 {
-    struct near n = {.t = t};
-    if (!t->s->plain || !gather(&n))
-        return;
+    struct wf_tree *t = n->t;
+    n->cost = 0;
     for (int r = 0; r < t->s->rows; r++)
         t->activity[r] = 0;
     for (int k = 0; k < t->s->lot_count; k++)
         t->trial[k] = 0;
+    for (int k = 0; k < t->s->lot_count; k++)
+        set_steps(n, k, steps == NULL ? 0 : steps[k]);
+}
+
+void wf_tree_round(struct wf_tree *t)
+{
+    struct near n = {.t = t, .low = t->low, .high = t->high};
+    if (!t->s->plain || !gather(&n))
+        return;
+    start(&n, NULL);
     /* Used lots start at one step so that the counts can be judged before any combination is. */
     for (int i = 0; i < n.count; i++)
         set_steps(&n, n.lots[i], fmax(1, t->s->lots[n.lots[i]].least));
     if (counts_hold(t))
         try_lot(&n, 0);
+}
+
+/* ---- Polish ---------------------------------------------------------------------------------- */
+
+static void best_steps(const struct wf_tree *t, double *steps)
+{
+    for (int k = 0; k < t->s->lot_count; k++)
+        steps[k] = t->best[t->s->lots[k].weight];
+}
+
+/* Moves of one lot by a few steps, each other lot fitted to it in turn. */
+static void move_lot(struct near *n, int lot)
+{
+    struct wf_tree *t = n->t;
+    double before = t->trial[lot];
+    for (int by = -POLISH_STEPS; by <= POLISH_STEPS; by++) {
+        double steps = before + by;
+        if (steps < t->s->lots[lot].least || steps > n->high[lot])
+            continue;
+        set_steps(n, lot, steps);
+        for (int k = 0; k < t->s->lot_count; k++)
+            if (k != lot && t->trial[k] > 0)
+                fit(n, k);
+    }
+    set_steps(n, lot, before);
+}
+
+void wf_tree_polish(struct wf_tree *t)
+{
+    struct near n = {.t = t, .low = t->root_low, .high = t->root_high};
+    double value = INFINITY;
+    if (!t->s->plain || !t->improved)
+        return;
+    for (int pass = 0; pass < POLISH_PASSES && t->best_value < value; pass++) {
+        value = t->best_value;
+        best_steps(t, t->polished);
+        start(&n, t->polished);
+        for (int k = 0; k < t->s->lot_count; k++)
+            if (t->trial[k] > 0)
+                move_lot(&n, k);
+    }
+    t->improved = false;
 }

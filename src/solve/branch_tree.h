@@ -58,6 +58,8 @@ struct wf_tree {
     /* scratch of branch_round.c */
     double *activity;
     double *trial;
+    double *polished;
+    bool improved; /* a better point was found since the last polish */
 };
 
 /* How far below the best value a node must promise to be to be looked at. */
@@ -84,5 +86,8 @@ enum wf_status wf_tree_pick(struct wf_tree *t, double bound, struct wf_node chil
 
 /* Looks for points on the grid near t->x, within the node's bounds and states. */
 void wf_tree_round(struct wf_tree *t);
+
+/* Betters the best point by small moves of its own lots, if it can. */
+void wf_tree_polish(struct wf_tree *t);
 
 #endif

@@ -3,7 +3,8 @@
 #include <math.h>
 #include <time.h>
 
-#define DEFAULT_SECONDS 10.0
+#define DEFAULT_SECONDS  10.0
+#define ANSWERED_SECONDS 2.0
 
 static double now(void)
 {
@@ -25,7 +26,8 @@ double wf_clock_seconds(const struct wf_clock *c)
 
 double wf_clock_left(const struct wf_clock *c)
 {
-    return fmax(0, c->limit - wf_clock_seconds(c));
+    bool enough = c->answered && !(c->options->seconds > 0);
+    return fmax(0, (enough ? fmin(c->limit, ANSWERED_SECONDS) : c->limit) - wf_clock_seconds(c));
 }
 
 bool wf_clock_cancelled(const struct wf_clock *c)

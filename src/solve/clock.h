@@ -8,8 +8,10 @@
 
 struct wf_clock {
     const struct wf_solve_options *options;
-    double start; /* s, monotonic */
-    double limit; /* s from the start */
+    double start;  /* s, monotonic */
+    double limit;  /* s from the start */
+    bool answered; /* a recipe is found: where the user set no time, nobody waits much longer for a
+                      better one */
 };
 
 struct wf_clock wf_clock_start(const struct wf_solve_options *o);

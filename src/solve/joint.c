@@ -207,6 +207,7 @@ static void keep(struct joint *j, double og, const struct wf_part_answer *grist,
     j->grams = grams;
     j->best.og = og;
     j->found = true;
+    j->o->clock->answered = true;
     memcpy(j->best.value, value, sizeof value);
 }
 

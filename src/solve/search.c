@@ -17,6 +17,10 @@
 /* Seconds after which a gap of 0.1 % and of 0.5 % will do. */
 #define SHORT_WAIT 0.15
 #define LONG_WAIT  1.0
+/* Of goals that only choose between equals. */
+#define UNASKED_GAP 2e-3
+/* Of the cheap recipe that a search for the closest starts from. */
+#define CHEAP_GAP 0.05
 
 struct ranked {
     size_t item;
@@ -221,6 +225,23 @@ static void hold_goal(struct wf_model *m, double value, double least_room)
         wf_model_term(m, row, j, wf_model_cost(m, j));
 }
 
+/* A recipe to start from, where the first goal gives little to go by: a cheap one, quickly. */
+static enum wf_status cheap_start(const struct wf_part *part, const struct wf_search_options *o,
+                                  struct wf_part_answer *out, struct wf_error *e)
+{
+    struct wf_search_options loose = *o;
+    struct wf_solution s = {0};
+    loose.gap = CHEAP_GAP;
+    loose.cutoff = NAN;
+    loose.start = NULL;
+    part->set_goal(part->self, WF_GOAL_COST);
+    WF_TRY(wf_search_model(part, &loose, &s, e));
+    out->x = s.x;
+    s.x = NULL;
+    wf_solution_clear(&s);
+    return WF_OK;
+}
+
 /* One goal after the others: its point and bound into *out. */
 static enum wf_status search_goal(const struct wf_part *part, struct wf_search_options *o, size_t k,
                                   struct wf_part_answer *out, struct wf_error *e)
@@ -229,6 +250,8 @@ static enum wf_status search_goal(const struct wf_part *part, struct wf_search_o
     part->set_goal(part->self, o->goals[k]);
     o->least_room = WF_PART_ROOM * wf_goal_room(o->goals[k]);
     o->start = out->x;
+    if (k >= o->asked)
+        o->gap = fmax(o->gap, UNASKED_GAP);
     WF_TRY(wf_search_model(part, o, &s, e));
     out->bound[k] = s.bound;
     if (k == 0)
@@ -249,6 +272,8 @@ enum wf_status wf_search(const struct wf_part *part, const struct wf_search_opti
 {
     struct wf_search_options now = *o;
     *out = (struct wf_part_answer){.outcome = WF_OUTCOME_UNKNOWN};
+    if (o->goals[0] == WF_GOAL_CLOSEST && !isfinite(o->cutoff))
+        WF_TRY(cheap_start(part, o, out, e));
     for (size_t k = 0; k < o->goal_count; k++) {
         enum wf_status status = search_goal(part, &now, k, out, e);
         if (status != WF_OK) {

@@ -40,7 +40,7 @@ struct wf_search_options {
     const enum wf_goal *goals;
     size_t goal_count;
     size_t asked; /* goals that must be proved; those after them only choose between equals */
-    const struct wf_clock *clock;
+    struct wf_clock *clock;
     double gap;
     double least_room;   /* in units of the first goal: see wf_search_room */
     const double *start; /* a point of the model to better; NULL: none */

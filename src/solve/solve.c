@@ -57,7 +57,7 @@ static size_t complete_goals(const struct wf_solve_options *o, enum wf_goal goal
 
 static struct wf_search_options make_options(const struct wf_solve_options *o,
                                              enum wf_goal goals[WF_GOAL_COUNT],
-                                             const struct wf_clock *clock)
+                                             struct wf_clock *clock)
 {
     return (struct wf_search_options){.goals = goals,
                                       .goal_count = complete_goals(o, goals),
@@ -204,7 +204,8 @@ static enum wf_status add_proofs(struct wf_recipe *r, const struct wf_answer *a,
     for (size_t k = 0; k < r->proof_count; k++) {
         double value = a->value[k], bound = a->bound[k];
         double room = wf_goal_room(o->goals[k]);
-        double gap = value - bound <= room ? 0 : (value - bound) / fmax(fabs(value), 1e-9);
+        double unit = o->goals[k] == WF_GOAL_CLOSEST ? fmax(1, value) : fmax(fabs(value), 1e-9);
+        double gap = value - bound <= room ? 0 : (value - bound) / unit;
         r->proofs[k] = (struct wf_proof){wf_goal_word(o->goals[k]), value, bound, gap};
         if (!(gap <= o->gap * (1 + 1e-9)))
             r->status = isfinite(bound) ? WF_RECIPE_GOOD : WF_RECIPE_UNPROVED;

@@ -361,6 +361,7 @@ enum wf_status wf_engine_simplex(struct wf_engine *g, struct wf_engine_simplex *
 struct search {
     struct wf_engine_search *s;
     double end, told; /* s on the clock of now(): when to stop, and the last progress */
+    double best;      /* value that was told */
     const struct verdict *verdict; /* NULL: none */
 };
 
@@ -371,6 +372,18 @@ static double now(void)
     return (double)t.tv_sec + 1e-9 * (double)t.tv_nsec;
 }
 
+/* Better points come without notice from GLPK's heuristics, so values are compared. */
+static void tell(struct search *h, double value)
+{
+    double t = now();
+    const struct wf_solver_options *o = h->s->options;
+    if (!o->progress || (!(value < h->best) && t - h->told < PROGRESS_EVERY))
+        return;
+    h->told = t;
+    h->best = fmin(h->best, value);
+    o->progress(o->progress_data, value, fmin(h->s->bound, value));
+}
+
 /* Only here can the proved bound be read; each one seen holds for all points. The limits of time
  * and gap are ours as well: GLPK would count the time twice, and stop at a gap whose bound is not
  * told. */
@@ -379,16 +392,13 @@ static void on_node(glp_tree *tree, void *info)
     struct search *h = info;
     const struct wf_solver_options *o = h->s->options;
     glp_prob *p = glp_ios_get_prob(tree);
-    double value = glp_mip_status(p) == GLP_FEAS ? glp_mip_obj_val(p) : nan(""), t = now();
+    double value = glp_mip_status(p) == GLP_FEAS ? glp_mip_obj_val(p) : nan("");
     int best = glp_ios_best_node(tree);
     if (best > 0 && glp_ios_node_bound(tree, best) > -DBL_MAX)
         h->s->bound = fmax(h->s->bound, glp_ios_node_bound(tree, best));
-    if (o->progress && (glp_ios_reason(tree) == GLP_IBINGO || t - h->told >= PROGRESS_EVERY)) {
-        h->told = t;
-        o->progress(o->progress_data, value, fmin(h->s->bound, value));
-    }
+    tell(h, value);
     bool close_enough = o->gap > 0 && value - h->s->bound <= o->gap * fabs(value);
-    if (close_enough || t >= h->end || (o->cancel && *o->cancel))
+    if (close_enough || now() >= h->end || (o->cancel && *o->cancel))
         glp_ios_terminate(tree);
 }
 
@@ -458,7 +468,7 @@ static void search(struct wf_engine *g, void *data)
 
 enum wf_status wf_engine_search(struct wf_engine *g, struct wf_engine_search *s, struct wf_error *e)
 {
-    struct search h = {.s = s, .told = now()};
+    struct search h = {.s = s, .told = now(), .best = HUGE_VAL};
     h.end = h.told + s->seconds;
     s->bound = -HUGE_VAL;
     WF_TRY(guarded(g, search, &h, e));
