@@ -273,6 +273,7 @@ struct wf_target {
     const char *const *yeasts; /* ids or families that may ferment it; NULL: any */
     const char *const *use;    /* ids that must be in it; NULL: none */
     const char *const *avoid;  /* ids that must not */
+    struct wf_malt_set only;   /* malts that belong in it: no other is used */
     /* What the published guideline gives, for lists and tests; any where it gives nothing. */
     struct {
         const char *source;

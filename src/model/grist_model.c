@@ -112,16 +112,16 @@ static int wish(const struct build *b, double low, double high, double notch, co
 
 static enum wf_status add_gravity(struct build *b)
 {
-    const struct wf_target *t = b->p->target;
+    const struct wf_range *og = &b->p->og;
     double batch = b->p->kettle.batch_l, aim;
     int row = wish(b, b->extract_low, b->extract_high, 0.0026 * batch, "original gravity");
     for (size_t i = 0; i < b->p->malt_count; i++)
         term(b, row, i, b->p->malts[i].extract);
-    if (isfinite(t->og.aim) && b->o->aims) {
+    if (isfinite(og->aim) && b->o->aims) {
         double low, high;
-        WF_TRY(wf_extract_from_gravity(t->og.aim, &aim));
-        WF_TRY(wf_extract_from_gravity(t->og.low, &low));
-        WF_TRY(wf_extract_from_gravity(t->og.high, &high));
+        WF_TRY(wf_extract_from_gravity(og->aim, &aim));
+        WF_TRY(wf_extract_from_gravity(og->low, &low));
+        WF_TRY(wf_extract_from_gravity(og->high, &high));
         int aim_row =
             wf_aim_row(b->g->model, (double[]){aim * batch, aim * batch}, (aim - low) * batch,
                        (high - aim) * batch, b->g->deviation[0], "original gravity from its aim");

@@ -43,7 +43,7 @@ static enum wf_status wanted_at(const struct wf_problem *p, double og, double *l
 {
     struct wf_range r;
     double aim[2];
-    WF_TRY(wf_hop_wanted(p, p->target->og.low, og, og, &r, aim));
+    WF_TRY(wf_hop_wanted(p, p->og.low, og, og, &r, aim));
     *low = r.low;
     *high = r.high;
     return WF_OK;
@@ -56,7 +56,7 @@ struct line {
 /* Bitterness at the reference gravity >= the chord, <= the tangent. */
 static enum wf_status lines(const struct wf_problem *p, struct line *least, struct line *most)
 {
-    double low = p->target->og.low, high = p->target->og.high, middle = (low + high) / 2;
+    double low = p->og.low, high = p->og.high, middle = (low + high) / 2;
     double at[4][3]; /* extract, least and greatest bitterness at low, middle -, middle +, high */
     const double og[4] = {low, middle - (high - low) / 1000, middle + (high - low) / 1000, high};
     for (int i = 0; i < 4; i++) {
@@ -117,7 +117,7 @@ static enum wf_status join(const struct wf_problem *p, enum wf_goal goal, struct
 enum wf_status wf_joint_model_make(const struct wf_problem *p, const struct wf_pick_yeast *yeast,
                                    enum wf_goal goal, struct wf_model **out, struct wf_error *e)
 {
-    double low = p->target->og.low, high = p->target->og.high;
+    double low = p->og.low, high = p->og.high;
     struct wf_grist_options go = {
         .og_low = low, .og_high = high, .yeast = yeast, .aims = goal == WF_GOAL_CLOSEST};
     struct wf_hop_options ho = {.og_low = low,

@@ -103,7 +103,7 @@ static enum wf_status pick_malt(const struct wf_problem *p, const struct wf_malt
 static enum wf_status bound_malts(struct wf_problem *p)
 {
     double extract, least_extract = INFINITY;
-    WF_TRY(wf_extract_from_gravity(fmin(p->target->og.high, WF_GRAVITY_MOST), &extract));
+    WF_TRY(wf_extract_from_gravity(p->og.high, &extract));
     for (size_t i = 0; i < p->malt_count; i++)
         least_extract = fmin(least_extract, p->malts[i].extract);
     if (p->malt_count > 0)
@@ -127,7 +127,8 @@ static enum wf_status pick_malts(struct wf_problem *p, long today, struct wf_err
         return wf_error_add(e, WF_MEMORY, "out of memory");
     for (size_t i = 0; i < p->store->malt_count; i++) {
         const struct wf_malt *m = &p->store->malts[i];
-        if (wf_id_listed(p->target->avoid, m->id, m->of) || m->grain.yield <= 0)
+        if (wf_id_listed(p->target->avoid, m->id, m->of) || m->grain.yield <= 0 ||
+            !wf_malt_set_has(&p->target->only, m))
             continue;
         enum wf_status status = pick_malt(p, m, today, &p->malts[p->malt_count]);
         if (status != WF_OK)
@@ -295,6 +296,17 @@ static void set_fresh(struct wf_problem *p)
         p->hops[i].fresh = oldest > 0 ? 1 - p->hops[i].fresh / oldest : 1;
 }
 
+/* Open ends are closed where wort ends: water, and the strongest that the laws know. */
+#define OG_LEAST 1.004
+
+static void set_og(struct wf_problem *p)
+{
+    p->og = p->target->og;
+    p->og.low = fmax(p->og.low, OG_LEAST);
+    p->og.high = fmin(p->og.high, WF_GRAVITY_MOST);
+    p->og.low = fmin(p->og.low, p->og.high);
+}
+
 static enum wf_status set_kettle(struct wf_problem *p, struct wf_error *e)
 {
     const struct wf_target *t = p->target;
@@ -328,6 +340,7 @@ enum wf_status wf_problem_make(const struct wf_target *t, const struct wf_store 
 {
     struct wf_problem p = {.target = t, .store = s, .brewhouse = b};
     enum wf_status status;
+    set_og(&p);
     WF_TRY_GOTO(set_kettle(&p, e));
     WF_TRY_GOTO(pick_malts(&p, today, e));
     WF_TRY_GOTO(pick_hops(&p, today, e));

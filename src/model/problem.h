@@ -56,6 +56,7 @@ struct wf_problem {
     struct wf_place *places;
     struct wf_pick_yeast *yeasts; /* in order of rank, then price */
     size_t malt_count, hop_count, place_count, yeast_count;
+    struct wf_range og;   /* the target's, its ends within what wort can be */
     double grist_most_kg; /* no grist of interest weighs more */
 };
 

@@ -19,6 +19,7 @@ struct target_file {
     struct wf_range diastatic;
     struct wf_word_ranges wishes;
     struct wf_json_list rules, slots;
+    const char *const *only; /* or NULL */
 };
 
 #define ROW             struct target_file
@@ -76,6 +77,7 @@ static const struct wf_json_field target_fields[] = {
      .high = WF_MOST_LIST},
     {.key = "use", .read = wf_json_ids, .offset = LIST_AT(t.use), .high = WF_MOST_LIST},
     {.key = "avoid", .read = wf_json_ids, .offset = LIST_AT(t.avoid), .high = WF_MOST_LIST},
+    {.key = "only", .read = wf_json_ids, .offset = LIST_AT(only), .low = 1, .high = WF_MOST_LIST},
 };
 
 static void target_before(struct wf_json *j, const struct cJSON *node, void *at)
@@ -159,6 +161,9 @@ static void target_after(struct wf_json *j, const struct cJSON *node, void *at)
     }
     if (!t->name)
         t->name = t->id;
+    t->only.all = true;
+    if (file->only)
+        wf_malt_set_from(j, file->only, &t->only);
     if (wf_json_has(node, "ratio") && wf_json_has(node, "bitterness"))
         wf_json_refuse(j, wf_json_member(node, "bitterness"),
                        "stands beside \"ratio\"; give one of them");

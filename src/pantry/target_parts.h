@@ -16,6 +16,9 @@ struct wf_target_reading {
 /* Rows begin with the struct wf_rule or struct wf_slot. */
 extern const struct wf_json_table wf_rule_table, wf_slot_table;
 
+/* The set that a list of ids and class words means; an empty list means every malt. */
+void wf_malt_set_from(struct wf_json *j, const char *const *list, struct wf_malt_set *out);
+
 /* What is wished of each word; wf_range_any() where nothing is. */
 struct wf_word_ranges {
     struct wf_range word[WF_WORD_COUNT];

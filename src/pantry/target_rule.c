@@ -110,33 +110,39 @@ static const char *malt_name(struct wf_json *j, const char *id)
     return entry ? entry->name : id;
 }
 
-/* Splits "any" into classes and ids, which keep their order; says whom it means. */
-static void take_any(struct wf_json *j, struct rule_row *row, struct wf_text *words)
+void wf_malt_set_from(struct wf_json *j, const char *const *list, struct wf_malt_set *out)
 {
-    struct wf_malt_set *who = &row->rule.who;
     size_t count = 0;
-    while (row->any[count])
+    while (list[count])
         count++;
     const char **ids = wf_arena_alloc(wf_json_arena(j), count + 1, sizeof *ids);
-    who->all = count == 0;
-    who->ids = ids;
+    *out = (struct wf_malt_set){.all = count == 0, .ids = ids};
     if (!ids) {
         wf_json_no_memory(j);
         return;
     }
     for (size_t i = 0; i < count; i++) {
+        int class = find_class(list[i]);
+        if (class >= 0)
+            out->classes |= class_row[class].classes;
+        else
+            *ids++ = list[i];
+    }
+}
+
+/* "any": classes and ids jointly, and how they are spoken of. */
+static void take_any(struct wf_json *j, struct rule_row *row, struct wf_text *words)
+{
+    wf_malt_set_from(j, row->any, &row->rule.who);
+    for (size_t i = 0; row->any[i]; i++) {
         int class = find_class(row->any[i]);
         wf_text_add(words, "%s%s",
-                    i == 0          ? ""
-                    : i + 1 < count ? ", "
-                                    : " and ",
+                    i == 0            ? ""
+                    : row->any[i + 1] ? ", "
+                                      : " and ",
                     class >= 0 ? class_row[class].words : malt_name(j, row->any[i]));
-        if (class >= 0)
-            who->classes |= class_row[class].classes;
-        else
-            *ids++ = row->any[i];
     }
-    if (count == 0)
+    if (row->rule.who.all)
         wf_text_add(words, "all malts");
 }
 

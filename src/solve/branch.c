@@ -14,6 +14,8 @@
 #define WHOLE_MARGIN 1e-4
 /* Nodes kept at most: some 40 MB would be more than a recipe is worth. */
 #define NODES_MOST 200000
+/* Nodes between two words to whoever waits. */
+#define TELL_NODES 512
 /* Lots in the first, quick search, and its nodes. */
 #define FIRST_LOTS  16
 #define FIRST_NODES 300
@@ -418,6 +420,8 @@ static enum wf_status look_at(struct wf_tree *t, int node, int *next)
 
 static bool may_go_on(const struct wf_tree *t, long nodes_most)
 {
+    if (t->looked_at % TELL_NODES == 0)
+        wf_clock_tell(t->o->clock);
     return t->looked_at < nodes_most && t->node_count < NODES_MOST &&
            wf_clock_left(t->o->clock) > 0 && !wf_clock_cancelled(t->o->clock);
 }

@@ -15,8 +15,10 @@ static double now(void)
 
 struct wf_clock wf_clock_start(const struct wf_solve_options *o)
 {
-    return (struct wf_clock){
-        .options = o, .start = now(), .limit = o->seconds > 0 ? o->seconds : DEFAULT_SECONDS};
+    return (struct wf_clock){.options = o,
+                             .start = now(),
+                             .best = NAN,
+                             .limit = o->seconds > 0 ? o->seconds : DEFAULT_SECONDS};
 }
 
 double wf_clock_seconds(const struct wf_clock *c)
@@ -33,4 +35,10 @@ double wf_clock_left(const struct wf_clock *c)
 bool wf_clock_cancelled(const struct wf_clock *c)
 {
     return c->options->cancel != NULL && *c->options->cancel;
+}
+
+void wf_clock_tell(const struct wf_clock *c)
+{
+    if (c->options->progress != NULL)
+        c->options->progress(c->options->progress_data, wf_clock_seconds(c), c->best, (double)NAN);
 }

@@ -208,6 +208,7 @@ static void keep(struct joint *j, double og, const struct wf_part_answer *grist,
     j->best.og = og;
     j->found = true;
     j->o->clock->answered = true;
+    j->o->clock->best = value[0];
     memcpy(j->best.value, value, sizeof value);
 }
 
@@ -342,6 +343,9 @@ done:
     return status;
 }
 
+/* Numbers of ingredients are whole; a bound less its gap is this close to one, or well above it. */
+#define COUNT_MARGIN 0.05
+
 /* ---- The whole ------------------------------------------------------------------------------- */
 
 /* The least bound of a goal over the windows that tie with the best in every earlier goal. */
@@ -364,6 +368,8 @@ static void conclude(struct joint *j)
         close_span(j, &j->open[--j->open_count]);
     for (size_t k = 0; k < j->o->goal_count; k++) {
         j->best.bound[k] = least_bound(j, k);
+        if (j->o->goals[k] == WF_GOAL_FEWEST && isfinite(j->best.bound[k]))
+            j->best.bound[k] = ceil(j->best.bound[k] - COUNT_MARGIN);
         if (j->found)
             j->best.bound[k] = fmin(j->best.bound[k], j->best.value[k]);
     }
@@ -376,7 +382,7 @@ static void conclude(struct joint *j)
 
 static enum wf_status search_windows(struct joint *j)
 {
-    const struct wf_range og = j->p->target->og;
+    const struct wf_range og = j->p->og;
     j->open[j->open_count++] = (struct span){.low = og.low, .high = og.high};
     for (size_t k = 0; k < WF_GOAL_COUNT; k++)
         j->open[0].bound[k] = -(double)INFINITY;

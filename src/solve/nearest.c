@@ -10,7 +10,7 @@ static struct wf_grist_options elastic_options(const struct wf_problem *p,
                                                const struct wf_pick_yeast *y)
 {
     return (struct wf_grist_options){
-        .og_low = p->target->og.low, .og_high = p->target->og.high, .yeast = y, .elastic = true};
+        .og_low = p->og.low, .og_high = p->og.high, .yeast = y, .elastic = true};
 }
 
 /* Counts that may be missed tie use columns to others, so these models are not `of_lots`. */
@@ -65,7 +65,7 @@ static enum wf_status hops_for(const struct wf_problem *p, const struct wf_searc
     struct wf_hop_model m;
     double og;
     if (wf_grist_gravity(p, a->kg, &a->og) != WF_OK)
-        a->og = p->target->og.low;
+        a->og = p->og.low;
     og = fmin(fmax(a->og, 1.005), WF_GRAVITY_MOST - 0.001);
     struct wf_hop_options h = {.og_low = og, .og_high = og, .elastic = true};
     WF_TRY(wf_hop_model_make(p, &h, &m, e));

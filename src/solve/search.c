@@ -18,7 +18,8 @@
 #define SHORT_WAIT 0.15
 #define LONG_WAIT  1.0
 /* Of goals that only choose between equals. */
-#define UNASKED_GAP 2e-3
+#define UNASKED_GAP     2e-3
+#define UNASKED_SECONDS 0.2
 /* Of the cheap recipe that a search for the closest starts from. */
 #define CHEAP_GAP 0.05
 
@@ -249,10 +250,16 @@ static enum wf_status search_goal(const struct wf_part *part, struct wf_search_o
     struct wf_solution s = {0};
     part->set_goal(part->self, o->goals[k]);
     o->least_room = WF_PART_ROOM * wf_goal_room(o->goals[k]);
-    o->start = out->x;
-    if (k >= o->asked)
-        o->gap = fmax(o->gap, UNASKED_GAP);
-    WF_TRY(wf_search_model(part, o, &s, e));
+    struct wf_search_options now = *o;
+    struct wf_clock clock = *o->clock;
+    now.clock = &clock;
+    now.start = out->x;
+    clock.answered = clock.answered || out->x != NULL;
+    if (k >= o->asked) {
+        now.gap = fmax(o->gap, UNASKED_GAP);
+        clock.limit = fmin(clock.limit, wf_clock_seconds(&clock) + UNASKED_SECONDS);
+    }
+    WF_TRY(wf_search_model(part, &now, &s, e));
     out->bound[k] = s.bound;
     if (k == 0)
         out->outcome = s.outcome;
