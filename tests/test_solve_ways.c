@@ -95,6 +95,7 @@ static struct gen *plain(void)
                                    .fg = any,
                                    .abv = any,
                                    .attenuation = any,
+                                   .only = {.all = true},
                                    .diastatic = 35,
                                    .slots = slots,
                                    .slot_count = COUNT_OF(slots)};

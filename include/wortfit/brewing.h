@@ -45,15 +45,17 @@ enum wf_status wf_gravity_from_extract(double kg_per_l, double *sg) WF_MUST_USE;
 /* Gravity points: (SG - 1) x 1000. */
 double wf_points(double sg);
 
-/* kg extract per kg malt as is, from a fine-grind analysis on dry basis (0..1) and moisture (0..0.5):
- * dry x (1 - moisture) (ASBC Malt-4). */
+/* kg extract per kg malt as is, from a fine-grind analysis on dry basis (0..1) and moisture
+ * (0..0.5): dry x (1 - moisture) (ASBC Malt-4). */
 enum wf_status wf_yield_from_analysis(double fine_dry, double moisture, double *yield) WF_MUST_USE;
-/* The same from a potential as is, 0..46.3 points per lb and gal: ppg / 46.21 (sucrose), at most 1. */
+/* The same from a potential as is, 0..46.3 points per lb and gal: ppg / 46.21 (sucrose), at most 1.
+ */
 enum wf_status wf_yield_from_potential(double ppg, double *yield) WF_MUST_USE;
 
 /* ---- Colour (colour.c) ----------------------------------------------------------------------- */
 
-/* Malt colour units: lb x Lovibond / US gal, from kg x Lovibond and litres (both >= 0, litres > 0). */
+/* Malt colour units: lb x Lovibond / US gal, from kg x Lovibond and litres (both >= 0, litres > 0).
+ */
 enum wf_status wf_mcu_from_weights(double kg_lovibond, double litres, double *mcu) WF_MUST_USE;
 /* SRM = 1.4922 MCU^0.6859 (D. Morey 1995), made for beers below 50 SRM; MCU 0..1000. Inverse: SRM
  * 0..170. Past 50 SRM the figure only means "black". */
@@ -62,7 +64,8 @@ enum wf_status wf_mcu_from_srm(double srm, double *mcu) WF_MUST_USE;
 /* Beer: EBC = 1.97 SRM. */
 double wf_ebc_from_srm(double srm);
 double wf_srm_from_ebc(double ebc);
-/* Malt: Lov = (EBC/1.97 + 0.76)/1.3546, 0 EBC and below the line's foot giving 0 Lov; 0..2000 EBC. */
+/* Malt: Lov = (EBC/1.97 + 0.76)/1.3546, 0 EBC and below the line's foot giving 0 Lov; 0..2000 EBC.
+ */
 enum wf_status wf_lovibond_from_ebc(double ebc, double *lovibond) WF_MUST_USE;
 enum wf_status wf_ebc_from_lovibond(double lovibond, double *ebc) WF_MUST_USE;
 
@@ -71,43 +74,46 @@ enum wf_status wf_ebc_from_lovibond(double lovibond, double *ebc) WF_MUST_USE;
 enum wf_utilisation_law { WF_TINSETH, WF_RAGER };
 
 /* Share of the alpha acid that ends as bitterness, for pellets as published. Tinseth 1997:
- * 1.65 x 0.000125^(Gb-1) x (1 - e^(-0.04 t))/4.15, his table 1.030..1.130 and 0..120 min. Rager 1990:
- * (18.11 + 13.86 tanh((t - 31.32)/18.27)) / 100 / (1 + (Gb - 1.050)/0.2 above 1.050). Taken for Gb
- * 1.000..1.150 and t 0..240 min; t = 0 gives 0 by either law (Rager's fit does not, but an addition
- * that is not boiled is not covered by his table). */
+ * 1.65 x 0.000125^(Gb-1) x (1 - e^(-0.04 t))/4.15, his table 1.030..1.130 and 0..120 min. Rager
+ * 1990: (18.11 + 13.86 tanh((t - 31.32)/18.27)) / 100 / (1 + (Gb - 1.050)/0.2 above 1.050). Taken
+ * for Gb 1.000..1.150 and t 0..240 min; t = 0 gives 0 by either law (Rager's fit does not, but an
+ * addition that is not boiled is not covered by his table). */
 enum wf_status wf_utilisation(enum wf_utilisation_law law, double boil_gravity, double minutes,
                               double *share) WF_MUST_USE;
 
 /* Rate of isomerisation, 1/min: k1 = 7.9e11 e^(-11858/T) (Malowicki & Shellhammer 2005), measured
  * 90..130 C; taken 0..130 C, extrapolated below 90. */
 enum wf_status wf_isomerisation_rate(double celsius, double *per_minute) WF_MUST_USE;
-/* Boil minutes that a stand of `minutes` (0..1440) at `celsius` is worth: minutes x k(T)/k(100 C). */
-enum wf_status wf_stand_boil_minutes(double minutes, double celsius, double *boil_minutes)
-    WF_MUST_USE;
+/* Boil minutes that a stand of `minutes` (0..1440) at `celsius` is worth: minutes x k(T)/k(100 C).
+ */
+enum wf_status wf_stand_boil_minutes(double minutes, double celsius,
+                                     double *boil_minutes) WF_MUST_USE;
 
 enum wf_packing { WF_PACKED_OPEN, WF_PACKED_SEALED, WF_PACKED_VACUUM };
 
-/* Alpha acid left after storage (Garetz 1994): alpha e^(-k TF SF days), k = -ln(1 - loss)/180 from the
- * loss in six months at 20 C (0..0.95), TF = 2^((T-20)/15), SF 1 open, 0.75 sealed, 0.5 sealed with
- * vacuum or inert gas. Days 0..3650; T -30..40 C (his data end at 20 C; above is extrapolated). */
+/* Alpha acid left after storage (Garetz 1994): alpha e^(-k TF SF days), k = -ln(1 - loss)/180 from
+ * the loss in six months at 20 C (0..0.95), TF = 2^((T-20)/15), SF 1 open, 0.75 sealed, 0.5 sealed
+ * with vacuum or inert gas. Days 0..3650; T -30..40 C (his data end at 20 C; above is
+ * extrapolated). */
 enum wf_status wf_alpha_after_storage(double alpha, double six_month_loss, double days,
-                                      double celsius, enum wf_packing packing, double *left)
-    WF_MUST_USE;
+                                      double celsius, enum wf_packing packing,
+                                      double *left) WF_MUST_USE;
 
 /* IBU per gravity point: the ratio of bitterness to gravity. sg > 1. */
 enum wf_status wf_bitterness_ratio(double ibu, double sg, double *ratio) WF_MUST_USE;
 
 /* ---- Fermentation (fermentation.c) ----------------------------------------------------------- */
 
-/* Balling: real extract = 0.1808 OE + 0.8192 AE; so a share a of the extract that ferments apparently
- * ferments 0.8192 a really. */
+/* Balling: real extract = 0.1808 OE + 0.8192 AE; so a share a of the extract that ferments
+ * apparently ferments 0.8192 a really. */
 #define WF_BALLING_ORIGINAL 0.1808
 #define WF_BALLING_APPARENT 0.8192
 
 /* A fermentable's own fermentability. Malts: apparent fermentability relative to two-row base malt
  * (1 for base, 0.74 for a pale crystal): their extract leaves the real residue
- * 1 - 0.8192 x attenuation x f. Sugars: f is the share of the extract that any brewing yeast ferments,
- * whatever its attenuation: the residue is 1 - f. attenuation 0..1, f 0..1.3; residue held in 0..1. */
+ * 1 - 0.8192 x attenuation x f. Sugars: f is the share of the extract that any brewing yeast
+ * ferments, whatever its attenuation: the residue is 1 - f. attenuation 0..1, f 0..1.3; residue
+ * held in 0..1. */
 enum wf_status wf_residual_share(double attenuation, double fermentability, bool sugar,
                                  double *share) WF_MUST_USE;
 /* Real and apparent extract, degrees Plato: original 0..36, the others -10..36. */
@@ -124,7 +130,8 @@ double wf_wk_from_lintner(double lintner);
 
 /* ---- From a recipe to a beer (predict.c) ----------------------------------------------------- */
 
-/* One fermentable as the laws see it; the defaults of a missing figure are the reader's business. */
+/* One fermentable as the laws see it; the defaults of a missing figure are the reader's business.
+ */
 struct wf_grain {
     double yield;          /* kg extract per kg as is, 0..1 */
     double lovibond;       /* Lov */
@@ -147,32 +154,32 @@ struct wf_addition {
 
 /* What of the brewhouse and the process bears on the figures. */
 struct wf_kettle {
-    double batch_l;          /* wort at the end of the boil, cooled: the one volume */
-    double efficiency;       /* share of the mashed extract that reaches it */
-    double boil_minutes;     /* full boil */
-    double evaporation_l_h;  /* L per hour of boil, reckoned cooled */
-    double stand_minutes;    /* boil minutes that the stand is worth, 0 for none: every addition
-                                that is in the kettle by then gets them */
+    double batch_l;         /* wort at the end of the boil, cooled: the one volume */
+    double efficiency;      /* share of the mashed extract that reaches it */
+    double boil_minutes;    /* full boil */
+    double evaporation_l_h; /* L per hour of boil, reckoned cooled */
+    double stand_minutes;   /* boil minutes that the stand is worth, 0 for none: every addition
+                               that is in the kettle by then gets them */
     enum wf_utilisation_law law;
 };
 
 /* Figures of a beer. NaN: not computed. */
 struct wf_beer {
-    double og, fg;         /* SG */
-    double plato;          /* original extract, P */
-    double abv;            /* fraction */
+    double og, fg; /* SG */
+    double plato;  /* original extract, P */
+    double abv;    /* fraction */
     double srm, ebc;
-    double ibu, ratio;     /* ratio: IBU per gravity point */
-    double boil_gravity;   /* SG, mean of before and after the boil */
-    double lintner;        /* weighted mean over the mashed grist */
-    double attenuation;    /* apparent, of the whole wort */
+    double ibu, ratio;   /* ratio: IBU per gravity point */
+    double boil_gravity; /* SG, mean of before and after the boil */
+    double lintner;      /* weighted mean over the mashed grist */
+    double attenuation;  /* apparent, of the whole wort */
 };
 
 /* Extract in the wort (kg), colour (MCU), real residue after fermentation (kg) per kg of grain. */
-enum wf_status wf_extract_per_kg(const struct wf_grain *g, const struct wf_kettle *k, double *kg)
-    WF_MUST_USE;
-enum wf_status wf_mcu_per_kg(const struct wf_grain *g, const struct wf_kettle *k, double *mcu)
-    WF_MUST_USE;
+enum wf_status wf_extract_per_kg(const struct wf_grain *g, const struct wf_kettle *k,
+                                 double *kg) WF_MUST_USE;
+enum wf_status wf_mcu_per_kg(const struct wf_grain *g, const struct wf_kettle *k,
+                             double *mcu) WF_MUST_USE;
 enum wf_status wf_residue_per_kg(const struct wf_grain *g, const struct wf_kettle *k,
                                  double attenuation, double *kg) WF_MUST_USE;
 
@@ -189,8 +196,8 @@ enum wf_status wf_ibu_per_gram(const struct wf_addition *a, const struct wf_kett
 
 /*
  * The one forward path. kg[i] of grains[i], grams[j] of additions[j]; attenuation is the yeast's
- * apparent one on base malt, or NaN for none chosen (fg, abv and attenuation are then NaN). ibu_each,
- * if not NULL, gets each addition's bitterness. An empty grist is WF_OUT_OF_RANGE.
+ * apparent one on base malt, or NaN for none chosen (fg, abv and attenuation are then NaN).
+ * ibu_each, if not NULL, gets each addition's bitterness. An empty grist is WF_OUT_OF_RANGE.
  */
 enum wf_status wf_beer_predict(const struct wf_kettle *k, const struct wf_grain *grains,
                                const double *kg, size_t grain_count,

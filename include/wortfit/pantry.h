@@ -2,9 +2,10 @@
  * pantry.h: what a brewer has and wants, read from JSON files: the catalogue, stores, brewhouses,
  * targets and recipes.
  *
- * Past this header nothing sees JSON or a unit other than the internal ones of quantity.h. Each kind
- * is an open struct that owns an arena: strings and arrays in it live until it is freed. Readers
- * check everything and tell all errors of a file at once, each with file, line, column and place
+ * Past this header nothing sees JSON or a unit other than the internal ones of quantity.h. Each
+ * kind is an open struct that owns an arena: strings and arrays in it live until it is freed.
+ * Readers check everything and tell all errors of a file at once, each with file, line, column and
+ * place
  * (`malts[3].have`), what was read and what would be right. A struct that a reader hands over is
  * valid: every number finite and in range, every reference resolved.
  *
@@ -95,12 +96,12 @@ struct wf_malt {
     const char *of;   /* catalogue entry it is, or NULL: all its figures are its own */
     const char *name; /* for people */
     enum wf_malt_class class;
-    double fine_dry, moisture;          /* the analysis; NaN where a potential was given */
-    struct wf_grain grain;              /* the figures that the laws need */
-    double usual_most;                  /* greatest usual share of a grist, 0..1 */
+    double fine_dry, moisture;            /* the analysis; NaN where a potential was given */
+    struct wf_grain grain;                /* the figures that the laws need */
+    double usual_most;                    /* greatest usual share of a grist, 0..1 */
     double character[WF_MALT_WORD_COUNT]; /* 0..5 */
-    const char *allergens;              /* "gluten", "gluten, oats", "milk", "" */
-    const char *source;                 /* where the catalogue's figures are from; NULL for own */
+    const char *allergens;                /* "gluten", "gluten, oats", "milk", "" */
+    const char *source;                   /* where the catalogue's figures are from; NULL for own */
     /* the lot */
     double have_kg;      /* +inf: as much as is wanted */
     double price_per_kg; /* NaN: not priced, counts as 0 */
@@ -114,13 +115,14 @@ struct wf_malt {
 
 struct wf_hop {
     const char *id, *of, *name;
-    const char *origin;                  /* country, or NULL */
-    double alpha, alpha_low, alpha_high; /* fraction; the lot's own, and the variety's usual range */
-    double six_month_loss;               /* share of alpha lost in six months at 20 C */
+    const char *origin; /* country, or NULL */
+    double alpha, alpha_low,
+        alpha_high;        /* fraction; the lot's own, and the variety's usual range */
+    double six_month_loss; /* share of alpha lost in six months at 20 C */
     double character[WF_WORD_COUNT - WF_MALT_WORD_COUNT]; /* [w - WF_MALT_WORD_COUNT], 0..5 */
-    bool bittering, aroma;               /* what the variety is used for */
+    bool bittering, aroma;                                /* what the variety is used for */
     const char *note, *source;
-    const char *const *substitutes;      /* ids, NULL-terminated */
+    const char *const *substitutes; /* ids, NULL-terminated */
     /* the lot */
     bool whole;          /* whole hops; else pellets */
     double have_g;       /* +inf: as much as is wanted */
@@ -133,10 +135,10 @@ struct wf_hop {
 
 struct wf_yeast {
     const char *id, *of, *name;
-    const char *family;                      /* "ale", "lager", "ale-phenolic", ... */
+    const char *family;                       /* "ale", "lager", "ale-phenolic", ... */
     double attenuation_low, attenuation_high; /* apparent, fraction; the middle is reckoned with */
     double celsius_low, celsius_high;
-    double alcohol_most; /* fraction by volume */
+    double alcohol_most;  /* fraction by volume */
     double ester, phenol; /* 0..5 */
     bool eats_dextrins;
     const char *flocculation, *descriptors, *source;
@@ -147,8 +149,8 @@ struct wf_yeast {
 
 /* ---- Catalogue (catalogue.c) ----------------------------------------------------------------- */
 
-/* The reference malts, hops and yeasts, as embedded in the library: read once, by the same readers as
- * a user's file, sorted as in the files. */
+/* The reference malts, hops and yeasts, as embedded in the library: read once, by the same readers
+ * as a user's file, sorted as in the files. */
 struct wf_catalogue {
     struct wf_arena *arena;
     const struct wf_malt *malts;
@@ -168,7 +170,7 @@ const struct wf_yeast *wf_catalogue_yeast(const struct wf_catalogue *c, const ch
 struct wf_store {
     struct wf_arena *arena;
     const char *name, *currency; /* currency: "EUR", or "" */
-    const char *note;            /* said beside its prices, such as that they are invented; or NULL */
+    const char *note; /* said beside its prices, such as that they are invented; or NULL */
     struct wf_malt *malts;
     struct wf_hop *hops;
     struct wf_yeast *yeasts;
@@ -193,19 +195,19 @@ void wf_store_free(struct wf_store *s);
 struct wf_brewhouse {
     struct wf_arena *arena;
     const char *name;
-    double batch_l;                            /* 20 */
-    double efficiency;                         /* 0.75 */
-    double boil_minutes;                       /* 60; NaN once a target may set it: see below */
-    double evaporation_l_h;                    /* 3 */
-    double kettle_loss_l;                      /* 0 */
-    double step_malt_kg, step_specialty_kg, step_hop_g;    /* 0.05, 0.01, 1 */
-    double least_malt_kg, least_hop_g;         /* 0.03, 3 */
-    double absorption_l_kg;                    /* wort kept by the grains, 1.0 L/kg */
-    double mash_l_kg;                          /* mash liquor to grist, 3 L/kg */
-    double dead_space_l;                       /* under the mash, 0 */
-    double grain_celsius;                      /* 20 */
+    double batch_l;         /* 20 */
+    double efficiency;      /* 0.75 */
+    double boil_minutes;    /* 60; NaN once a target may set it: see below */
+    double evaporation_l_h; /* 3 */
+    double kettle_loss_l;   /* 0 */
+    double step_malt_kg, step_specialty_kg, step_hop_g; /* 0.05, 0.01, 1 */
+    double least_malt_kg, least_hop_g;                  /* 0.03, 3 */
+    double absorption_l_kg;                             /* wort kept by the grains, 1.0 L/kg */
+    double mash_l_kg;                                   /* mash liquor to grist, 3 L/kg */
+    double dead_space_l;                                /* under the mash, 0 */
+    double grain_celsius;                               /* 20 */
     enum wf_utilisation_law law;
-    bool batch_given, boil_given;              /* set in the file: a target's figure yields to it */
+    bool batch_given, boil_given; /* set in the file: a target's figure yields to it */
 };
 /* The defaults that design and headers name; us: ounces and pounds as steps (0.1 lb base, 0.5 oz
  * specialty, 0.05 oz hops). */
@@ -229,9 +231,9 @@ bool wf_malt_set_has(const struct wf_malt_set *s, const struct wf_malt *m);
 
 struct wf_rule {
     struct wf_malt_set who;
-    struct wf_range share;  /* of the grist by weight; wf_range_any() if only counts are wished */
-    int least, most;        /* number of different malts of the set; -1: no wish */
-    const char *words;      /* what it speaks of, for people: "caramel malts", "roasted barley" */
+    struct wf_range share; /* of the grist by weight; wf_range_any() if only counts are wished */
+    int least, most;       /* number of different malts of the set; -1: no wish */
+    const char *words;     /* what it speaks of, for people: "caramel malts", "roasted barley" */
 };
 
 struct wf_word_wish {
@@ -242,23 +244,23 @@ struct wf_word_wish {
 /* One place in the hop schedule. */
 struct wf_slot {
     enum wf_hop_use use;
-    double minutes;          /* boil: before its end; stand: its length; dry: 0 */
-    double celsius;          /* stand */
-    double days;             /* dry */
-    struct wf_range dose;    /* g/L; wf_range_any(): the solver's to fill, may stay empty */
-    bool dosed;              /* a dose was given */
-    const char *const *hops; /* ids that may go here, NULL-terminated; NULL: any */
+    double minutes;             /* boil: before its end; stand: its length; dry: 0 */
+    double celsius;             /* stand */
+    double days;                /* dry */
+    struct wf_range dose;       /* g/L; wf_range_any(): the solver's to fill, may stay empty */
+    bool dosed;                 /* a dose was given */
+    const char *const *hops;    /* ids that may go here, NULL-terminated; NULL: any */
     const char *const *origins; /* countries that may; NULL: any */
     const struct wf_word_wish *wishes; /* mean score of what goes here, by weight */
     size_t wish_count;
-    int most;                /* varieties; 1 unless told */
-    const char *at;          /* as written: "60 min" */
+    int most;       /* varieties; 1 unless told */
+    const char *at; /* as written: "60 min" */
 };
 
 struct wf_target {
     struct wf_arena *arena;
     const char *id, *name, *group, *about, *note;
-    const char *const *aliases; /* NULL-terminated; may be NULL */
+    const char *const *aliases;   /* NULL-terminated; may be NULL */
     double batch_l, boil_minutes; /* NaN: the brewhouse's */
     struct wf_range og, colour;   /* SG, SRM */
     struct wf_range ratio;        /* one of ratio and bitterness is any */
@@ -290,15 +292,15 @@ struct wf_target {
 #define WF_TOLERANCE_ABV        0.002
 #define WF_TOLERANCE_INDEX      0.1
 
-enum wf_status wf_target_read(const char *path, const struct wf_catalogue *c, struct wf_target **out,
-                              struct wf_error *e) WF_MUST_USE;
+enum wf_status wf_target_read(const char *path, const struct wf_catalogue *c,
+                              struct wf_target **out, struct wf_error *e) WF_MUST_USE;
 enum wf_status wf_target_parse(const char *name, const char *text, size_t length,
                                const struct wf_catalogue *c, struct wf_target **out,
                                struct wf_error *e) WF_MUST_USE;
 /* A built-in beer by id or alias; a name with a '/' or ending in ".json" is read as a file instead.
  * An unknown name names the nearest. */
-enum wf_status wf_target_find(const char *name, const struct wf_catalogue *c, struct wf_target **out,
-                              struct wf_error *e) WF_MUST_USE;
+enum wf_status wf_target_find(const char *name, const struct wf_catalogue *c,
+                              struct wf_target **out, struct wf_error *e) WF_MUST_USE;
 /* Built-in beers, in order of their names. */
 size_t wf_target_builtin_count(void);
 enum wf_status wf_target_builtin(size_t index, const struct wf_catalogue *c, struct wf_target **out,
@@ -373,8 +375,8 @@ struct wf_recipe {
 };
 
 /*
- * Recomputes predicted, shares, character, each addition's bitterness, cost and ingredients from the
- * weights and figures: the forward path. Character of a grist: sum over malts of share / usual
+ * Recomputes predicted, shares, character, each addition's bitterness, cost and ingredients from
+ * the weights and figures: the forward path. Character of a grist: sum over malts of share / usual
  * greatest share x score, so that a malt at its usual greatest share speaks with its full score; of
  * late hops: see WF_LATE_HOP_DOSE. The project's own index, not a standard.
  */

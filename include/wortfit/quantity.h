@@ -5,9 +5,9 @@
  *     "35 IBU"  "6.5 %"  "37 ppg"  "120 Lintner"  "250 WK"  "1.055"  "13.6 P"  "2.40/kg"  "8 /lb"
  *
  * A number, then a unit; the space between them is free, and the case of a unit is ignored. Weights
- * and times may be sums, larger unit first: "9 lb 9.5 oz". What a unit means depends on the dimension
- * that the place wants: "24 EBC" is beer colour in a target and malt colour in a lot. Past this
- * module every figure is in the dimension's one internal unit, named in the list below.
+ * and times may be sums, larger unit first: "9 lb 9.5 oz". What a unit means depends on the
+ * dimension that the place wants: "24 EBC" is beer colour in a target and malt colour in a lot.
+ * Past this module every figure is in the dimension's one internal unit, named in the list below.
  */
 #ifndef WORTFIT_QUANTITY_H
 #define WORTFIT_QUANTITY_H
@@ -68,8 +68,8 @@ bool wf_quantity_parse(enum wf_dimension d, const char *text, double *out, char 
 
 /*
  * Reads a wanted value. A bare aim gets `tolerance` (internal unit) either way; `tolerance` < 0
- * means that the place wants one value: low = high = aim. In a range, a unit given once, at the end,
- * serves both ends. low > high is refused.
+ * means that the place wants one value: low = high = aim. In a range, a unit given once, at the
+ * end, serves both ends. low > high is refused.
  */
 bool wf_range_parse(enum wf_dimension d, const char *text, double tolerance, struct wf_range *out,
                     char why[WF_REASON_MAX]);

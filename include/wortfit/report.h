@@ -11,12 +11,12 @@ struct wf_report_style {
     bool colour; /* terminal escapes for emphasis */
 };
 
-/* Text for a brewer: grist, hop schedule in boil order, yeast, wanted against got, cost, proof. *out is the
- * caller's to free with wf_text_release() (solve.h). */
+/* Text for a brewer: grist, hop schedule in boil order, yeast, wanted against got, cost, proof.
+ * *out is the caller's to free with wf_text_release() (solve.h). */
 enum wf_status wf_report_recipe_text(const struct wf_recipe *r, const struct wf_report_style *s,
                                      char **out, struct wf_error *e) WF_MUST_USE;
 /* The recipe file (JSON), as every other command reads it. */
-enum wf_status wf_report_recipe_json(const struct wf_recipe *r, char **out, struct wf_error *e)
-    WF_MUST_USE;
+enum wf_status wf_report_recipe_json(const struct wf_recipe *r, char **out,
+                                     struct wf_error *e) WF_MUST_USE;
 
 #endif

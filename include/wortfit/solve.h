@@ -4,8 +4,8 @@
  *     enum wf_status s = wf_solve(target, store, brewhouse, &options, &recipe, &error);
  *
  * WF_OK: a recipe that meets every wish. WF_NO_RECIPE: none exists; *out then holds the nearest
- * recipe (status WF_RECIPE_NONE) with each wish it misses, or NULL where there is not even that; the
- * error says so. Anything else: *out is NULL.
+ * recipe (status WF_RECIPE_NONE) with each wish it misses, or NULL where there is not even that;
+ * the error says so. Anything else: *out is NULL.
  */
 #ifndef WORTFIT_SOLVE_H
 #define WORTFIT_SOLVE_H
@@ -33,8 +33,8 @@ struct wf_solve_options {
     size_t goal_count;                 /* 0: cost */
     double seconds;                    /* about; 0: 10 */
     double gap;                        /* stop once proved this close; 0: 0.0001 */
-    long today;                        /* days since 1970-01-01, for the ageing of hops and use-up */
-    const volatile bool *cancel;       /* polled; NULL: never. Set: WF_CANCELLED */
+    long today;                  /* days since 1970-01-01, for the ageing of hops and use-up */
+    const volatile bool *cancel; /* polled; NULL: never. Set: WF_CANCELLED */
     /* Told now and then during long work: seconds so far, best value (NaN: none yet), bound. */
     void (*progress)(void *data, double seconds, double value, double bound);
     void *progress_data;

@@ -1,11 +1,11 @@
 /*
  * status.h: how a call of this library went, and the one error type.
  *
- * Every call that can fail returns an enum wf_status and takes a caller-owned struct wf_error, which
- * may be NULL. The library never prints, never exits and never reads the environment.
+ * Every call that can fail returns an enum wf_status and takes a caller-owned struct wf_error,
+ * which may be NULL. The library never prints, never exits and never reads the environment.
  *
- * Ownership is visible in signatures: `T **out` is yours to free with the free function named beside
- * it; a returned `const T *` belongs to its parent; a `const` argument is only read.
+ * Ownership is visible in signatures: `T **out` is yours to free with the free function named
+ * beside it; a returned `const T *` belongs to its parent; a `const` argument is only read.
  */
 #ifndef WORTFIT_STATUS_H
 #define WORTFIT_STATUS_H
@@ -34,9 +34,10 @@ enum wf_status {
 #define WF_ERROR_TEXT_MAX 8192
 
 /*
- * What went wrong, told to a person. `text` holds one message a line, each whole in itself: file and
- * place, what was read, what would be right. All errors of a file are told at once; those that do
- * not fit are counted in `hidden`. It allocates nothing, so it can also report that memory ran out.
+ * What went wrong, told to a person. `text` holds one message a line, each whole in itself: file
+ * and place, what was read, what would be right. All errors of a file are told at once; those that
+ * do not fit are counted in `hidden`. It allocates nothing, so it can also report that memory ran
+ * out.
  */
 struct wf_error {
     enum wf_status status; /* of the first message: the first error wins */
@@ -47,7 +48,7 @@ struct wf_error {
 
 #if defined(__GNUC__)
 #define WF_PRINTF(at, first) __attribute__((format(printf, at, first)))
-#define WF_MUST_USE              __attribute__((warn_unused_result))
+#define WF_MUST_USE          __attribute__((warn_unused_result))
 #else
 #define WF_PRINTF(at, first)
 #define WF_MUST_USE

@@ -13,12 +13,12 @@
 /* Reads a regular file ("-" is standard input). *text is the caller's to wf_free, with a NUL after
  * its *length bytes. Errors name the file and say what would be right: missing, a directory, not
  * readable, larger than WF_FILE_MOST. */
-enum wf_status wf_file_read(const char *path, char **text, size_t *length, struct wf_error *e)
-    WF_MUST_USE;
+enum wf_status wf_file_read(const char *path, char **text, size_t *length,
+                            struct wf_error *e) WF_MUST_USE;
 
 /* Writes by a temporary file in the same folder, fsync and rename; on any failure the old file is
  * untouched and the temporary one is gone. */
-enum wf_status wf_file_write(const char *path, const char *text, size_t length, struct wf_error *e)
-    WF_MUST_USE;
+enum wf_status wf_file_write(const char *path, const char *text, size_t length,
+                             struct wf_error *e) WF_MUST_USE;
 
 #endif

@@ -1,6 +1,7 @@
 /*
- * branch_tree.h: the search in hand, shared by branch.c (nodes) and branch_round.c (recipes near a
- * point).
+ * branch_tree.h: the search in hand, shared by branch_tree.c (the search), branch_node.c (bounds
+ * and states), branch_heap.c (open nodes), branch_pick.c (what to branch on) and branch_round.c
+ * (recipes near a point).
  */
 #ifndef WF_BRANCH_TREE_H
 #define WF_BRANCH_TREE_H
@@ -89,5 +90,38 @@ void wf_tree_round(struct wf_tree *t);
 
 /* Betters the best point by small moves of its own lots, if it can. */
 void wf_tree_polish(struct wf_tree *t);
+
+/* ---- branch_heap.c --------------------------------------------------------------------------- */
+
+enum wf_status wf_tree_add(struct wf_tree *t, struct wf_node node, int *index) WF_MUST_USE;
+enum wf_status wf_tree_push(struct wf_tree *t, int node) WF_MUST_USE;
+int wf_tree_pop(struct wf_tree *t); /* of the least bound; the heap must not be empty */
+
+/* ---- branch_node.c --------------------------------------------------------------------------- */
+
+/* Sets bounds and states from the path to the node (-1: the root); false: by logic alone nothing is
+ * there. */
+bool wf_tree_set_node(struct wf_tree *t, int node);
+/* Brings the linear program to the node's bounds and charges. */
+void wf_tree_set_lp(struct wf_tree *t);
+
+/* ---- branch_tree.c --------------------------------------------------------------------------- */
+
+/* Nodes kept at most: more than some 20 MB of them would be more than a recipe is worth. */
+#define WF_TREE_NODES_MOST 200000
+
+struct wf_tree_result {
+    double *x; /* the whole model's; NULL: none */
+    double value, bound;
+    double root_value;
+    double *regret; /* of each item: what it adds at least, by the root's reduced costs; NULL: not
+                       wanted */
+};
+
+/* Of the part's lots only those with keep[i]; NULL: all. `start`: a point of the whole model to
+ * better, or NULL. */
+enum wf_status wf_tree_search(const struct wf_part *part, const bool *keep, long nodes_most,
+                              const struct wf_search_options *o, const double *start,
+                              struct wf_tree_result *r, struct wf_error *e) WF_MUST_USE;
 
 #endif

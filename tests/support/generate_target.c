@@ -299,6 +299,7 @@ void gen_draw_target(struct gen *g, struct dice *d)
     t->id = gen_text(g, "drawn-%llu", (unsigned long long)g->options.seed);
     t->name = t->id;
     t->batch_l = t->boil_minutes = (double)NAN;
+    t->only.all = true;
     set_figures(g, d, &beer);
     set_rules(g, d);
     set_wishes(g, d);

@@ -89,6 +89,7 @@ static void check_malts(const struct gen *g, const struct gen_recipe *r, struct 
         forbid(v, kg <= m->have_kg + 1e-9, "stock of a malt");
         forbid(v, on_scale(kg, gen_step_kg(g, m), g->brewhouse.least_malt_kg), "scale of a malt");
         forbid(v, !listed(g->target.avoid, m->id), "a malt to avoid");
+        forbid(v, wf_malt_set_has(&g->target.only, m), "a malt that does not belong in it");
         measure(v, (struct wf_range){-HUGE_VAL, greatest_share(g, m), (double)NAN}, kg / total,
                 "greatest share");
     }

@@ -1,0 +1,168 @@
+/*
+ * The node in hand: bounds and states from the path to it, what the counts say of them, and the
+ * linear program brought to both.
+ */
+#include "solve/branch_tree.h"
+
+#include "base/alloc.h"
+#include "base/try.h"
+
+#include <math.h>
+#include <string.h>
+
+static void decide(struct wf_tree *t, int lot, enum wf_lot_state state)
+{
+    t->state[lot] = state;
+    if (state == WF_LOT_IN)
+        t->low[lot] = fmax(t->low[lot], t->s->lots[lot].least);
+    else if (state == WF_LOT_OUT)
+        t->high[lot] = 0;
+}
+
+static void apply(struct wf_tree *t, int node)
+{
+    if (node < 0)
+        return;
+    const struct wf_node *n = &t->nodes[node];
+    apply(t, n->parent);
+    t->low[n->column] = fmax(t->low[n->column], n->low);
+    t->high[n->column] = fmin(t->high[n->column], n->high);
+    if (n->column < t->s->lot_count && n->state != WF_LOT_OPEN)
+        decide(t, n->column, n->state);
+}
+
+enum wf_lot_state wf_tree_unit(const struct wf_tree *t, int unit)
+{
+    const struct wf_unit *u = &t->s->units[unit];
+    bool all_out = true;
+    for (int k = 0; k < u->count; k++) {
+        if (t->state[u->lots[k]] == WF_LOT_IN)
+            return WF_LOT_IN;
+        all_out = all_out && t->state[u->lots[k]] == WF_LOT_OUT;
+    }
+    return all_out ? WF_LOT_OUT : WF_LOT_OPEN;
+}
+
+/* An open unit is out if all its lots are; that it is in says which lot only where there is but
+ * one. */
+static void decide_unit(struct wf_tree *t, int unit, enum wf_lot_state state, bool *changed)
+{
+    const struct wf_unit *u = &t->s->units[unit];
+    int open = 0;
+    for (int k = 0; k < u->count; k++)
+        open += t->state[u->lots[k]] == WF_LOT_OPEN;
+    for (int k = 0; k < u->count; k++) {
+        if (t->state[u->lots[k]] != WF_LOT_OPEN || (state == WF_LOT_IN && open > 1))
+            continue;
+        decide(t, u->lots[k], state);
+        *changed = true;
+    }
+}
+
+/* What the counts say of units not yet decided; false: they cannot hold. */
+static bool propagate_count(struct wf_tree *t, const struct wf_count_row *c, bool *changed)
+{
+    int in = 0, open = 0;
+    for (int k = 0; k < c->count; k++) {
+        enum wf_lot_state state = wf_tree_unit(t, c->units[k]);
+        in += state == WF_LOT_IN;
+        open += state == WF_LOT_OPEN;
+    }
+    if (in > c->high + 1e-9 || in + open < c->low - 1e-9)
+        return false;
+    bool full = in >= c->high - 1e-9, all = in + open <= c->low + 1e-9;
+    if (open == 0 || (!full && !all))
+        return true;
+    for (int k = 0; k < c->count; k++)
+        if (wf_tree_unit(t, c->units[k]) == WF_LOT_OPEN)
+            decide_unit(t, c->units[k], full ? WF_LOT_OUT : WF_LOT_IN, changed);
+    return true;
+}
+
+static bool propagate(struct wf_tree *t)
+{
+    bool changed = true;
+    while (changed) {
+        changed = false;
+        for (int i = 0; i < t->s->count_rows; i++)
+            if (!propagate_count(t, &t->s->counts[i], &changed))
+                return false;
+    }
+    for (int k = 0; k < t->s->lot_count; k++)
+        if (t->low[k] > t->high[k])
+            return false;
+    return true;
+}
+
+/* Sets bounds and states from the path to the node; false: by logic alone nothing is there. */
+bool wf_tree_set_node(struct wf_tree *t, int node)
+{
+    int columns = wf_model_columns(t->s->lp);
+    memcpy(t->low, t->root_low, (size_t)columns * sizeof(double));
+    memcpy(t->high, t->root_high, (size_t)columns * sizeof(double));
+    for (int k = 0; k < t->s->lot_count; k++)
+        t->state[k] = t->root_high[k] <= 0                    ? WF_LOT_OUT
+                      : t->root_low[k] >= t->s->lots[k].least ? WF_LOT_IN
+                                                              : WF_LOT_OPEN;
+    apply(t, node);
+    for (int k = 0; k < t->s->lot_count; k++) {
+        const struct wf_lot *lot = &t->s->lots[k];
+        if (t->state[k] == WF_LOT_OPEN && t->high[k] < lot->least)
+            decide(t, k, WF_LOT_OUT);
+        else if (t->state[k] == WF_LOT_OPEN && t->low[k] >= 1)
+            decide(t, k, WF_LOT_IN);
+    }
+    return propagate(t);
+}
+
+/* What is in is charged whole; what is undecided by the step. */
+static void set_charges(struct wf_tree *t)
+{
+    for (int u = 0; u < t->s->unit_count; u++) {
+        const struct wf_unit *unit = &t->s->units[u];
+        if (unit->charge == 0)
+            continue;
+        bool open = wf_tree_unit(t, u) == WF_LOT_OPEN;
+        t->fixed_charge += wf_tree_unit(t, u) == WF_LOT_IN ? unit->charge : 0;
+        for (int k = 0; k < unit->count; k++) {
+            int lot = unit->lots[k];
+            double spread = open ? wf_shape_spread(t->s, lot, t->high[lot]) : 0;
+            wf_lp_cost(t->lp, t->s->lots[lot].column, t->s->lots[lot].step_cost + spread);
+        }
+    }
+}
+
+/* Brings the linear program to the node's bounds and charges. */
+void wf_tree_set_lp(struct wf_tree *t)
+{
+    t->fixed_charge = 0;
+    for (int j = 0; j < wf_model_columns(t->s->lp); j++) {
+        if (t->low[j] != t->lp_low[j] || t->high[j] != t->lp_high[j])
+            wf_lp_bounds(t->lp, j, t->low[j], t->high[j]);
+        t->lp_low[j] = t->low[j];
+        t->lp_high[j] = t->high[j];
+    }
+    if (t->s->charged)
+        set_charges(t);
+}
+
+/* The bound with one more change to the node in hand; its point is left as it is. */
+enum wf_status wf_tree_try(struct wf_tree *t, const struct wf_node *n, double *bound)
+{
+    int j = n->column;
+    double low = fmax(t->low[j], n->low), high = fmin(t->high[j], n->high);
+    if (n->state == WF_LOT_IN)
+        low = fmax(low, t->s->lots[j].least);
+    if (n->state == WF_LOT_OUT)
+        high = 0;
+    *bound = INFINITY;
+    if (low > high)
+        return WF_OK;
+    struct wf_lp_answer a = {0};
+    wf_lp_bounds(t->lp, j, low, high);
+    enum wf_status status = wf_lp_solve(t->lp, wf_tree_cutoff(t) - t->fixed_charge, &a, t->e);
+    wf_lp_bounds(t->lp, j, t->low[j], t->high[j]);
+    bool known = a.outcome == WF_OUTCOME_OPTIMAL || a.outcome == WF_OUTCOME_INFEASIBLE;
+    *bound = known ? a.value + t->fixed_charge : -(double)INFINITY;
+    return status;
+}
