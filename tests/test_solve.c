@@ -64,7 +64,7 @@ static void check_solved(const struct gen *g, const struct solved *s)
     assert_solved(g, s, goal_of(g));
     double value = planted.value[goal_of(g)];
     assert_case(g, s, s->bound <= value + 1e-6 * fmax(1, value));
-    assert_case(g, s, !s->proved || s->value <= value + solved_room(value));
+    assert_case(g, s, !s->proved || s->value <= value + solved_room(goal_of(g), value));
     proved += s->proved ? 1 : 0;
 }
 
@@ -96,7 +96,7 @@ static void check_equal(const struct gen *g, const struct solved *a, const struc
     assert_case(g, b, a->bound <= b->value + 1e-6 * fmax(1, b->value));
     assert_case(g, b, b->bound <= a->value + 1e-6 * fmax(1, a->value));
     if (a->proved && b->proved)
-        assert_case(g, b, fabs(a->value - b->value) <= solved_room(a->value));
+        assert_case(g, b, fabs(a->value - b->value) <= solved_room(goal_of(g), a->value));
 }
 
 /* The best value of b's problem is no worse than that of a's. */
@@ -105,7 +105,7 @@ static void check_no_worse(const struct gen *g, const struct solved *a, const st
     assert_solved(g, b, goal_of(g));
     assert_case(g, b, b->bound <= a->value + 1e-6 * fmax(1, a->value));
     if (b->proved)
-        assert_case(g, b, b->value <= a->value + solved_room(a->value));
+        assert_case(g, b, b->value <= a->value + solved_room(goal_of(g), a->value));
 }
 
 static void reverse(void *list, size_t count, size_t size, void *to)
@@ -239,7 +239,7 @@ static void check_doubled(struct gen *g, const struct solved *s)
         bool yeast = money && s->weights.yeast != GEN_NO_YEAST;
         double fixed = yeast ? g->store.yeasts[s->weights.yeast].price : 0;
         double want = money ? 2 * (s->value - fixed) + fixed : s->value;
-        assert_case(&twice, &other, fabs(other.value - want) <= 2 * solved_room(want));
+        assert_case(&twice, &other, fabs(other.value - want) <= 2 * solved_room(goal_of(g), want));
     }
     solved_free(&other);
 }

@@ -60,12 +60,13 @@ static void check_none(const struct gen *g, const struct solved *s, const struct
 }
 
 /* Between the best recipe that surely holds and the best that perhaps does. */
-static void check_best(const struct gen *g, const struct solved *s, const double best[2])
+static void check_best(const struct gen *g, const struct solved *s, enum wf_goal goal,
+                       const double best[2])
 {
     double sure = best[BRUTE_SURE], perhaps = best[BRUTE_PERHAPS];
     assert_case(g, s, s->value >= perhaps - 1e-6 * fmax(1, perhaps));
     assert_case(g, s, s->bound <= sure + 1e-6 * fmax(1, sure));
-    assert_case(g, s, !s->proved || s->value <= sure + solved_room(sure));
+    assert_case(g, s, !s->proved || s->value <= sure + solved_room(goal, sure));
 }
 
 static void check_goal(struct gen *g, const struct brute *b, enum wf_goal goal)
@@ -77,7 +78,7 @@ static void check_goal(struct gen *g, const struct brute *b, enum wf_goal goal)
         seen.proved += s.proved ? 1 : 0;
         assert_solved(g, &s, goal);
         assert_case(g, &s, !isinf(b->best[goal][BRUTE_PERHAPS]));
-        check_best(g, &s, b->best[goal]);
+        check_best(g, &s, goal, b->best[goal]);
     } else {
         check_none(g, &s, b);
     }
@@ -94,12 +95,12 @@ static void check_order(struct gen *g, const struct brute *b)
     if (s.status == WF_OK) {
         assert_solved(g, &s, WF_GOAL_FEWEST);
         assert_case(g, &s, s.recipe->proof_count == COUNT_OF(goals));
-        check_best(g, &s, b->best[WF_GOAL_FEWEST]);
+        check_best(g, &s, WF_GOAL_FEWEST, b->best[WF_GOAL_FEWEST]);
         double value = s.recipe->proofs[1].value, bound = s.recipe->proofs[1].bound;
         assert_case(g, &s, s.value > b->best[WF_GOAL_FEWEST][BRUTE_SURE] ||
                                value >= cost[BRUTE_PERHAPS] - 1e-6);
         assert_case(g, &s, bound <= cost[BRUTE_SURE] + 1e-6);
-        assert_case(g, &s, !s.proved || value <= cost[BRUTE_SURE] + solved_room(value));
+        assert_case(g, &s, !s.proved || value <= cost[BRUTE_SURE] + solved_room(WF_GOAL_COST, value));
     }
     solved_free(&s);
 }

@@ -224,7 +224,7 @@ static void lots_to_use(void **state)
     assert_solved(g, &s, WF_GOAL_COST);
     assert_true(s.weights.kg[ROASTED] > 0);
     assert_true(grams_of(g, &s, AROMATIC) > 0);
-    assert_true(s.value >= without - solved_room(without));
+    assert_true(s.value >= without - solved_room(WF_GOAL_COST, without));
     solved_free(&s);
 }
 
@@ -369,11 +369,11 @@ static void goals_keep_their_order(void **state)
     solved_make(g, few_first, 2, 0, &few);
     assert_solved(g, &money, WF_GOAL_COST);
     assert_solved(g, &few, WF_GOAL_FEWEST);
-    assert_close(money.value, one.value, solved_room(one.value));
+    assert_close(money.value, one.value, solved_room(WF_GOAL_COST, one.value));
     assert_string_equal(few.recipe->proofs[0].goal, "fewest");
     assert_string_equal(few.recipe->proofs[1].goal, "cost");
     assert_true(few.value <= money.recipe->proofs[1].value);
-    assert_true(few.recipe->proofs[1].value >= money.value - solved_room(money.value));
+    assert_true(few.recipe->proofs[1].value >= money.value - solved_room(WF_GOAL_COST, money.value));
     solved_free(&one);
     solved_free(&money);
     solved_free(&few);

@@ -15,7 +15,7 @@
 #ifndef WF_BRANCH_H
 #define WF_BRANCH_H
 
-#include "solve/search.h"
+#include "solve/part.h"
 
 /* Costs as they are in the model. `out` as wf_solver_run gives it. */
 enum wf_status wf_branch(const struct wf_part *part, const struct wf_search_options *o,

@@ -5,7 +5,7 @@
 #ifndef WF_BRANCH_SHAPE_H
 #define WF_BRANCH_SHAPE_H
 
-#include "solve/search.h"
+#include "solve/part.h"
 
 /* What is present or not as one: a lot by its use column, or all lots of a kind by their present
  * column. It is in if any of its lots is, and out if all are. */

@@ -162,6 +162,7 @@ static enum wf_status look_at(struct wf_tree *t, int node, int *next)
     bool open, splits;
     *next = -1;
     t->looked_at++;
+    t->o->clock->work++;
     if (!wf_tree_set_node(t, node))
         return WF_OK; /* nothing is there: no bound is needed */
     WF_TRY(bound_node(t, &here, &open));

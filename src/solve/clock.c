@@ -1,10 +1,12 @@
 #include "solve/clock.h"
 
+#include <limits.h>
 #include <math.h>
 #include <time.h>
 
-#define DEFAULT_SECONDS  10.0
-#define ANSWERED_SECONDS 2.0
+#define DEFAULT_SECONDS 10.0
+/* Linear programs, some 20 microseconds each, that are spent on bettering an answer. */
+#define ANSWERED_WORK 80000
 
 static double now(void)
 {
@@ -18,6 +20,7 @@ struct wf_clock wf_clock_start(const struct wf_solve_options *o)
     return (struct wf_clock){.options = o,
                              .start = now(),
                              .best = NAN,
+                             .enough = LONG_MAX,
                              .limit = o->seconds > 0 ? o->seconds : DEFAULT_SECONDS};
 }
 
@@ -28,8 +31,15 @@ double wf_clock_seconds(const struct wf_clock *c)
 
 double wf_clock_left(const struct wf_clock *c)
 {
-    bool enough = c->answered && !(c->options->seconds > 0);
-    return fmax(0, (enough ? fmin(c->limit, ANSWERED_SECONDS) : c->limit) - wf_clock_seconds(c));
+    long enough = c->answered && c->enough > ANSWERED_WORK ? ANSWERED_WORK : c->enough;
+    if (!(c->options->seconds > 0) && c->work >= enough)
+        return 0;
+    return fmax(0, c->limit - wf_clock_seconds(c));
+}
+
+long wf_clock_patience(const struct wf_clock *c)
+{
+    return c->options->seconds > 0 ? 0 : c->work;
 }
 
 bool wf_clock_cancelled(const struct wf_clock *c)

@@ -14,12 +14,9 @@
 #define FEW_LOTS 18
 /* Share of the time that is left that the quick first model may take. */
 #define FIRST_TIME 0.3
-/* Seconds after which a gap of 0.1 % and of 0.5 % will do. */
-#define SHORT_WAIT 0.15
-#define LONG_WAIT  1.0
 /* Of goals that only choose between equals. */
-#define UNASKED_GAP     2e-3
-#define UNASKED_SECONDS 0.2
+#define UNASKED_GAP  2e-3
+#define UNASKED_WORK 8000
 /* Of the cheap recipe that a search for the closest starts from. */
 #define CHEAP_GAP 0.05
 
@@ -187,34 +184,6 @@ enum wf_status wf_search_model(const struct wf_part *part, const struct wf_searc
     return part->of_lots ? wf_branch(part, o, out, e) : by_solver(part, o, out, e);
 }
 
-double wf_search_gap(const struct wf_search_options *o)
-{
-    double seconds = wf_clock_seconds(o->clock);
-    if (o->clock->options->seconds > 0)
-        return o->gap;
-    return seconds > LONG_WAIT    ? fmax(o->gap, 5e-3)
-           : seconds > SHORT_WAIT ? fmax(o->gap, 1e-3)
-                                  : o->gap;
-}
-
-double wf_search_room(const struct wf_search_options *o, double value)
-{
-    double seconds = o->clock->options->seconds > 0 ? 0 : wf_clock_seconds(o->clock);
-    double patience = seconds > LONG_WAIT ? 5 : seconds > SHORT_WAIT ? 2 : 1;
-    return fmax(wf_search_gap(o) * fabs(value), fmax(patience * o->least_room, 1e-9));
-}
-
-double wf_goal_room(enum wf_goal goal)
-{
-    static const double room[WF_GOAL_COUNT] = {
-        [WF_GOAL_COST] = 1e-9,
-        [WF_GOAL_FEWEST] = 1e-9,
-        [WF_GOAL_CLOSEST] = 0.03, /* of the way from an aim to the end of its window */
-        [WF_GOAL_USE_UP] = 0.005, /* kg */
-    };
-    return room[goal];
-}
-
 /* ---- Goals in order -------------------------------------------------------------------------- */
 
 /* The costs as they are may not pass this value from now on, but by what nobody could tell. */
@@ -257,9 +226,11 @@ static enum wf_status search_goal(const struct wf_part *part, struct wf_search_o
     clock.answered = clock.answered || out->x != NULL;
     if (k >= o->asked) {
         now.gap = fmax(o->gap, UNASKED_GAP);
-        clock.limit = fmin(clock.limit, wf_clock_seconds(&clock) + UNASKED_SECONDS);
+        clock.enough = clock.work + UNASKED_WORK;
     }
-    WF_TRY(wf_search_model(part, &now, &s, e));
+    enum wf_status status = wf_search_model(part, &now, &s, e);
+    o->clock->work = clock.work;
+    WF_TRY(status);
     out->bound[k] = s.bound;
     if (k == 0)
         out->outcome = s.outcome;

@@ -32,9 +32,14 @@ void solved_free(struct solved *s)
     s->recipe = NULL;
 }
 
-double solved_room(double value)
+static double least_room(enum wf_goal goal)
 {
-    return 1.01 * SOLVED_GAP * fabs(value) + 1e-6;
+    return goal == WF_GOAL_CLOSEST ? 0.03 : goal == WF_GOAL_USE_UP ? 0.005 : 1e-6;
+}
+
+double solved_room(enum wf_goal goal, double value)
+{
+    return fmax(1.01 * SOLVED_GAP * fabs(value) + 1e-6, least_room(goal));
 }
 
 /* ---- Failing --------------------------------------------------------------------------------- */
@@ -91,17 +96,25 @@ static bool figures_agree(const struct solved *s)
            same((double)s->recipe->ingredients, s->verdict.value[WF_GOAL_FEWEST], 0);
 }
 
-static bool status_honest(const struct wf_recipe *r)
+/* The gap is that of value and bound, of a distance in units of at least a window's side; none where
+ * nobody could tell. */
+static bool proof_honest(const struct wf_proof *p, enum wf_goal goal)
 {
-    for (size_t i = 0; i < r->proof_count; i++) {
-        const struct wf_proof *p = &r->proofs[i];
-        double gap = (p->value - p->bound) / fmax(fabs(p->value), 1e-9);
-        if (p->bound > p->value + 1e-9 || fabs(p->gap - fmax(0, gap)) > 1e-9)
+    double unit = goal == WF_GOAL_CLOSEST ? 1 : 1e-9;
+    double gap = (p->value - p->bound) / fmax(fabs(p->value), unit);
+    bool slight = p->value - p->bound <= least_room(goal) * (1 + 1e-9);
+    return p->bound <= p->value + 1e-9 &&
+           (fabs(p->gap - fmax(0, gap)) <= 1e-9 || (slight && p->gap == 0)) &&
+           strcmp(p->goal, wf_goal_word(goal)) == 0;
+}
+
+static bool status_honest(const struct wf_recipe *r, enum wf_goal goal)
+{
+    for (size_t i = 0; i < r->proof_count; i++)
+        if (r->status == WF_RECIPE_OPTIMAL && r->proofs[i].gap > SOLVED_GAP * 1.0001)
             return false;
-        if (r->status == WF_RECIPE_OPTIMAL && p->gap > SOLVED_GAP * 1.0001)
-            return false;
-    }
-    return r->proof_count > 0 && r->status != WF_RECIPE_NONE;
+    return r->proof_count > 0 && proof_honest(&r->proofs[0], goal) &&
+           r->status != WF_RECIPE_NONE;
 }
 
 void solved_check(const struct gen *g, const struct solved *s, enum wf_goal goal, const char *file,
@@ -118,7 +131,7 @@ void solved_check(const struct gen *g, const struct solved *s, enum wf_goal goal
         wrong = "the recipe says that every wish is met";
     else if (!figures_agree(s))
         wrong = "the recipe's figures are those of its weights";
-    else if (!status_honest(s->recipe))
+    else if (!status_honest(s->recipe, goal))
         wrong = "bound, gap and status belong together";
     else if (goal != WF_GOAL_USE_UP &&
              !same(s->value, s->verdict.value[goal], 1e-6 * fmax(1, s->value)))
