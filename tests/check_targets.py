@@ -104,10 +104,22 @@ def members(rule, malts):
     return {i for i, (c, _) in malts.items() if not named or i in named or c in classes}
 
 
-def check_grist(name, t, malts):
+def allowed(name, t, malts):
+    """Ids that may be in the beer: those of `only`, without those of `avoid`."""
     avoided = set(t.get("avoid", []))
     for i in sorted((avoided | set(t.get("use", []))) - set(malts)):
         problem(name, f"malt {i!r} is not in the catalogue")
+    belong = members({"any": t.get("only", [])}, malts)
+    if "only" not in t or belong is None:
+        problem(name, f"wants `only`, with malts and classes of the catalogue: {t.get('only')}")
+        return set(malts) - avoided
+    for i in sorted(avoided - belong):
+        problem(name, f"avoids {i!r}, which does not belong in it anyway")
+    return belong - avoided
+
+
+def check_grist(name, t, malts):
+    may = allowed(name, t, malts)
     for k, rule in enumerate(t["grist"]):
         where = f"{name}: grist[{k}]"
         if sum(key in rule for key in ("class", "malt", "any")) != 1:
@@ -117,10 +129,15 @@ def check_grist(name, t, malts):
         if who is None:
             problem(where, f"names a malt or class that is not in the catalogue: {rule}")
             continue
+        if not who & may:
+            problem(where, f"speaks only of malts that may not be in it: {rule}")
+        stray = {i for i in rule.get("any", []) + [rule.get("malt")] if i in malts} - may
+        if stray:
+            problem(where, f"names malts that may not be in it: {sorted(stray)}")
         low, high = interval(rule.get("share", "0..100 %"))
         if not (low <= 100 and high >= 0 and low <= high):
             problem(where, f"share {rule['share']!r} can not be met")
-        if low > 0 and sum(malts[i][1] for i in who - avoided) < low:
+        if low > 0 and sum(malts[i][1] for i in who & may) < low:
             problem(where, f"share {rule['share']!r} is more than its malts may have")
         if low < high and high - low < 1 and high > 1:
             problem(where, f"share {rule['share']!r} is too narrow to be weighed")
