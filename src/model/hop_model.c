@@ -118,7 +118,8 @@ static bool must_count(const struct build *b)
 static void add_columns(struct build *b)
 {
     b->h->counted = must_count(b);
-    wf_model_column(b->h->model, 0, 0, 0, false, "nothing"); /* no model is without columns */
+    int nothing = wf_model_column(b->h->model, 0, 0, 0, false, "nothing"); /* no model is empty */
+    wf_model_term(b->h->model, wf_model_row(b->h->model, 0, 0, "nothing"), nothing, 1);
     for (size_t i = 0; i < b->p->hop_count; i++) {
         b->h->packs[i] = b->h->present[i] = -1;
         if (b->h->counted)

@@ -52,6 +52,10 @@ static void add_sums(struct wf_shaping *w)
         add_sum(w, same_step, k);
     for (int k = 0; k < w->s->lot_count; k++)
         add_sum(w, same_group, k);
+    if (wf_model_columns(w->s->lp) == 0 || wf_model_rows(w->s->lp) == 0) { /* nothing is wished */
+        int column = wf_model_column(w->s->lp, 0, 0, 0, false, "nothing");
+        wf_model_term(w->s->lp, wf_model_row(w->s->lp, 0, 0, "nothing"), column, 1);
+    }
 }
 
 /* The terms of a row but those of columns that are fixed at 0; how many are of use, and of other,
