@@ -52,8 +52,9 @@ static struct wf_model *every_kind(void)
     wf_model_term(m, row, 0, 1);
     wf_model_term(m, row, 3, -1e-5);
     row = wf_model_row(m, 3, 3, "equal");
-    for (int j = 5; j > 0; j -= j == 5 ? 1 : 3)
-        wf_model_term(m, row, j, 1);
+    wf_model_term(m, row, 5, 1);
+    wf_model_term(m, row, 1, 1);
+    wf_model_term(m, row, 4, 1);
     row = wf_model_row(m, 0, HUGE_VAL, "least");
     wf_model_term(m, row, 0, 0.1);
     wf_model_row(m, -HUGE_VAL, 7, "most, empty");

@@ -17,7 +17,7 @@ static struct end {
     const char *name;
     struct wf_model *(*make)(void);
     bool relax, cancel;
-    double seconds, gap;
+    double seconds, gap, cutoff; /* cutoff 0: none */
     void (*progress)(void *data, double value, double bound);
     enum wf_outcome outcome;
     bool point;
@@ -55,6 +55,10 @@ static struct end {
      .make = parity_easy,
      .outcome = WF_OUTCOME_INFEASIBLE},
     {.name = "unbounded", .make = unbounded, .outcome = WF_OUTCOME_UNBOUNDED},
+    {.name = "unbounded far below any cutoff",
+     .make = unbounded,
+     .cutoff = -1e6,
+     .outcome = WF_OUTCOME_UNBOUNDED},
     {.name = "unbounded and relaxed",
      .make = unbounded,
      .relax = true,
@@ -72,7 +76,7 @@ static void one_end(void **state)
     struct wf_solver_options o = {.relax = n->relax,
                                   .seconds = n->seconds,
                                   .gap = n->gap,
-                                  .cutoff = nan(""),
+                                  .cutoff = n->cutoff == 0 ? nan("") : n->cutoff,
                                   .cancel = &stop,
                                   .progress = n->progress};
     struct wf_solution s;

@@ -23,6 +23,8 @@
 
 struct wf_arena;
 struct wf_names;
+struct wf_ranges; /* sure.h */
+struct wf_worth;  /* worth.h */
 
 /* ---- Vocabulary (words.c) -------------------------------------------------------------------- */
 
@@ -192,6 +194,12 @@ void wf_store_free(struct wf_store *s);
 
 /* ---- Brewhouse (brewhouse.c) ----------------------------------------------------------------- */
 
+/* How far what a prediction rests on is off, from brew to brew or lot to lot: relative, one standard
+ * deviation; sure.h says how each is meant, and where the defaults are from. */
+struct wf_spread {
+    double efficiency, extract, colour, alpha, utilisation, attenuation;
+};
+
 struct wf_brewhouse {
     struct wf_arena *arena;
     const char *name;
@@ -208,6 +216,7 @@ struct wf_brewhouse {
     double grain_celsius;                               /* 20 */
     enum wf_utilisation_law law;
     bool batch_given, boil_given; /* set in the file: a target's figure yields to it */
+    struct wf_spread spread;
 };
 /* The defaults that design and headers name; us: ounces and pounds as steps (0.1 lb base, 0.5 oz
  * specialty, 0.05 oz hops). */
@@ -329,6 +338,26 @@ struct wf_recipe_hop {
     double cost;
 };
 
+/* Which of a target's wishes one is, by the member that holds it. */
+enum wf_wish_kind {
+    WF_WISH_OTHER, /* read from a file, where only words tell */
+    WF_WISH_OG,
+    WF_WISH_COLOUR,
+    WF_WISH_RATIO,
+    WF_WISH_BITTERNESS,
+    WF_WISH_FG,
+    WF_WISH_ABV,
+    WF_WISH_DIASTATIC,
+    WF_WISH_SHARE,    /* rules[index] */
+    WF_WISH_COUNT,    /* rules[index] */
+    WF_WISH_WORD,     /* wishes[index] */
+    WF_WISH_DOSE,     /* slots[index] */
+    WF_WISH_HOP_WORD, /* slots[index].wishes[part] */
+    WF_WISH_USE,      /* use[index] */
+    WF_WISH_YEAST,
+    WF_WISH_KIND_COUNT
+};
+
 /* A wish and what the recipe gives. */
 struct wf_wish_result {
     const char *wish; /* "original gravity", "share of caramel malts", "toast" */
@@ -337,6 +366,8 @@ struct wf_wish_result {
     double got;
     bool met;
     double missed_by; /* in the wish's unit; 0 where met */
+    enum wf_wish_kind kind;
+    size_t index, part;
 };
 
 enum wf_recipe_status { WF_RECIPE_OPTIMAL, WF_RECIPE_GOOD, WF_RECIPE_NONE, WF_RECIPE_UNPROVED };
@@ -371,7 +402,9 @@ struct wf_recipe {
     size_t wish_count;
     struct wf_proof *proofs; /* one a goal, in order */
     size_t proof_count;
-    double seconds; /* that the search took */
+    const struct wf_ranges *ranges; /* NULL: not reckoned; wf_recipe_add_ranges */
+    const struct wf_worth *worth;   /* NULL: not looked into; wf_recipe_add_worth */
+    double seconds;                 /* that the search took */
 };
 
 /*

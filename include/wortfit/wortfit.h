@@ -12,5 +12,7 @@
 #include "wortfit/report.h"
 #include "wortfit/solve.h"
 #include "wortfit/status.h"
+#include "wortfit/sure.h"
+#include "wortfit/worth.h"
 
 #endif

@@ -268,6 +268,30 @@ static void add_use(struct build *b)
     }
 }
 
+/* Never missed: they tell one recipe from another. */
+static void add_limits(struct build *b)
+{
+    struct wf_model *m = b->g->model;
+    for (size_t k = 0; k < b->p->limit_count; k++) {
+        const struct wf_limit *l = &b->p->limits[k];
+        bool amount = l->kind == WF_LIMIT_AMOUNT, few = l->kind == WF_LIMIT_FEW;
+        if (l->of_hops)
+            continue;
+        int row = wf_model_row(m,
+                               few      ? -(double)INFINITY
+                               : amount ? 0
+                                        : 1,
+                               few ? l->most : (double)INFINITY, "apart from other recipes");
+        if (amount)
+            wf_model_term(m, row, b->g->total, -1);
+        for (size_t i = 0; i < b->p->malt_count; i++)
+            if (amount)
+                term(b, row, i, l->part[i]);
+            else if (l->part[i] > 0)
+                wf_model_term(m, row, b->g->items[i].use, 1);
+    }
+}
+
 /* ---- Residue: final gravity and alcohol ------------------------------------------------------ */
 
 struct residue_wish {
@@ -339,6 +363,7 @@ static enum wf_status fill(struct build *b)
     add_character(b);
     add_diastatic(b);
     add_use(b);
+    add_limits(b);
     return add_residue(b);
 }
 

@@ -110,9 +110,12 @@ static void add_presence(struct build *b, size_t hop)
 static bool must_count(const struct build *b)
 {
     int most = 0;
+    bool limited = false;
     for (size_t s = 0; s < b->p->target->slot_count; s++)
         most += b->p->target->slots[s].most;
-    return b->o->counted || most > WF_HOPS_MOST;
+    for (size_t i = 0; i < b->p->limit_count; i++)
+        limited |= b->p->limits[i].of_hops && b->p->limits[i].kind == WF_LIMIT_FEW;
+    return b->o->counted || limited || most > WF_HOPS_MOST;
 }
 
 static void add_columns(struct build *b)
@@ -282,6 +285,40 @@ static void add_use(struct build *b)
     }
 }
 
+/* At most so many of these hops, wherever they go. */
+static void add_few(struct build *b, const struct wf_limit *l)
+{
+    int row = wf_model_row(b->h->model, -(double)INFINITY, l->most, "apart from other recipes");
+    for (size_t hop = 0; hop < b->p->hop_count; hop++) {
+        bool one = false;
+        for (size_t i = 0; i < b->p->place_count; i++)
+            one |= b->p->places[i].hop == hop && l->part[i] > 0;
+        if (one)
+            wf_model_term(b->h->model, row, b->h->present[hop], 1);
+    }
+}
+
+/* Never missed: they tell one recipe from another. */
+static void add_limits(struct build *b)
+{
+    struct wf_model *m = b->h->model;
+    for (size_t k = 0; k < b->p->limit_count; k++) {
+        const struct wf_limit *l = &b->p->limits[k];
+        if (l->of_hops && l->kind == WF_LIMIT_FEW)
+            add_few(b, l);
+        if (!l->of_hops || l->kind == WF_LIMIT_FEW)
+            continue;
+        int row = wf_model_row(m, 1, INFINITY, "apart from other recipes");
+        for (size_t i = 0; i < b->p->place_count; i++) {
+            const struct wf_item *item = &b->h->items[i];
+            if (l->kind == WF_LIMIT_AMOUNT)
+                wf_model_term(m, row, item->weight, l->part[i] * item->step);
+            else if (l->part[i] > 0)
+                wf_model_term(m, row, item->use, 1);
+        }
+    }
+}
+
 /* ---- The whole ------------------------------------------------------------------------------- */
 
 static enum wf_status fill(struct build *b)
@@ -293,6 +330,7 @@ static enum wf_status fill(struct build *b)
         add_slot(b, s);
     add_character(b);
     add_use(b);
+    add_limits(b);
     return WF_OK;
 }
 

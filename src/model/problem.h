@@ -45,6 +45,20 @@ struct wf_pick_yeast {
     size_t rank;        /* its place in the target's list: lower is preferred */
 };
 
+/* What a search for other recipes asks beside the target's wishes, of some malts or some hops. */
+enum wf_limit_kind {
+    WF_LIMIT_SOME,   /* at least one of them is used */
+    WF_LIMIT_FEW,    /* at most `most` of them are used */
+    WF_LIMIT_AMOUNT, /* part x weight adds up to the weight of the grist or more; of hops, to 1 */
+};
+
+struct wf_limit {
+    enum wf_limit_kind kind;
+    bool of_hops;
+    const double *part; /* one a malt, or one a place; 0: not one of them */
+    int most;
+};
+
 struct wf_problem {
     const struct wf_target *target;
     const struct wf_store *store;
@@ -56,8 +70,10 @@ struct wf_problem {
     struct wf_place *places;
     struct wf_pick_yeast *yeasts; /* in order of rank, then price */
     size_t malt_count, hop_count, place_count, yeast_count;
-    struct wf_range og;   /* the target's, its ends within what wort can be */
-    double grist_most_kg; /* no grist of interest weighs more */
+    struct wf_range og;            /* the target's, its ends within what wort can be */
+    double grist_most_kg;          /* no grist of interest weighs more */
+    const struct wf_limit *limits; /* not its own; none unless a search sets them */
+    size_t limit_count;
 };
 
 /* Everything is allocated in one block of lists; wf_problem_free releases them. `today`: days since

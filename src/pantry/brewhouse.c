@@ -32,6 +32,12 @@ void wf_brewhouse_default(enum wf_units units, struct wf_brewhouse *b)
         .mash_l_kg = 3,
         .grain_celsius = 20,
         .law = WF_TINSETH,
+        .spread = {.efficiency = 0.03,
+                   .extract = 0.01,
+                   .colour = 0.08,
+                   .alpha = 0.10,
+                   .utilisation = 0.10,
+                   .attenuation = 0.03},
     };
     if (units != WF_UNITS_US)
         return;
@@ -65,10 +71,19 @@ static const struct wf_json_field mash_fields[] = {
     {WF_FIGURE("dead_space", ROW, b.dead_space_l, VOLUME, 0, WF_MOST_BATCH_L)},
     {WF_FIGURE("grain", ROW, b.grain_celsius, TEMPERATURE, GRAIN_LEAST_C, GRAIN_MOST_C)},
 };
+static const struct wf_json_field spread_fields[] = {
+    {WF_FIGURE("efficiency", ROW, b.spread.efficiency, SHARE, 0, WF_MOST_SPREAD)},
+    {WF_FIGURE("extract", ROW, b.spread.extract, SHARE, 0, WF_MOST_SPREAD)},
+    {WF_FIGURE("colour", ROW, b.spread.colour, SHARE, 0, WF_MOST_SPREAD)},
+    {WF_FIGURE("alpha", ROW, b.spread.alpha, SHARE, 0, WF_MOST_SPREAD)},
+    {WF_FIGURE("utilisation", ROW, b.spread.utilisation, SHARE, 0, WF_MOST_SPREAD)},
+    {WF_FIGURE("attenuation", ROW, b.spread.attenuation, SHARE, 0, WF_MOST_SPREAD)},
+};
 
 static const struct wf_json_table scale_table = WF_TABLE(scale_fields);
 static const struct wf_json_table least_table = WF_TABLE(least_fields);
 static const struct wf_json_table mash_table = WF_TABLE(mash_fields);
+static const struct wf_json_table spread_table = WF_TABLE(spread_fields);
 
 static const struct wf_json_field brewhouse_fields[] = {
     {.key = "brewhouse",
@@ -89,6 +104,7 @@ static const struct wf_json_field brewhouse_fields[] = {
      .read = wf_json_word,
      .offset = WF_JSON_AT(ROW, law, int),
      .words = wf_law_words},
+    {.key = "spread", .read = wf_json_object, .table = &spread_table},
 };
 
 static void brewhouse_after(struct wf_json *j, const struct cJSON *node, void *at)

@@ -11,8 +11,8 @@
 #include "base/alloc.h"
 #include "base/try.h"
 #include "solve/assemble.h"
-#include "solve/joint.h"
 #include "solve/nearest.h"
+#include "solve/solve_parts.h"
 #include "solve/wishes.h"
 
 #include <math.h>
@@ -55,9 +55,9 @@ static size_t complete_goals(const struct wf_solve_options *o, enum wf_goal goal
     return count;
 }
 
-static struct wf_search_options make_options(const struct wf_solve_options *o,
-                                             enum wf_goal goals[WF_GOAL_COUNT],
-                                             struct wf_clock *clock)
+struct wf_search_options wf_solve_search_options(const struct wf_solve_options *o,
+                                                 enum wf_goal goals[WF_GOAL_COUNT],
+                                                 struct wf_clock *clock)
 {
     return (struct wf_search_options){.goals = goals,
                                       .goal_count = complete_goals(o, goals),
@@ -177,8 +177,8 @@ static enum wf_status over_yeasts(const struct wf_problem *p, const struct wf_an
 
 /* ---- Search ---------------------------------------------------------------------------------- */
 
-static enum wf_status search(const struct wf_problem *p, const struct wf_search_options *o,
-                             struct wf_answer *out, struct wf_error *e)
+enum wf_status wf_solve_search(const struct wf_problem *p, const struct wf_search_options *o,
+                               struct wf_answer *out, struct wf_error *e)
 {
     struct wf_answer any;
     WF_TRY(wf_joint_solve(p, NULL, o, &any, e));
@@ -234,9 +234,9 @@ static enum wf_status verify(const struct wf_problem *p, const struct wf_answer 
     return WF_OK;
 }
 
-static enum wf_status found(const struct wf_problem *p, const struct wf_answer *a,
-                            const struct wf_search_options *o, struct wf_recipe **out,
-                            struct wf_error *e)
+enum wf_status wf_solve_found(const struct wf_problem *p, const struct wf_answer *a,
+                              const struct wf_search_options *o, struct wf_recipe **out,
+                              struct wf_error *e)
 {
     struct wf_recipe *r;
     WF_TRY(wf_recipe_assemble(p, a, &r, e));
@@ -271,22 +271,18 @@ static enum wf_status none(const struct wf_problem *p, const struct wf_search_op
                         p->target->name);
 }
 
-static enum wf_status solve_problem(const struct wf_problem *p, const struct wf_search_options *o,
-                                    struct wf_recipe **out, struct wf_error *e)
+enum wf_status wf_solve_first(const struct wf_problem *p, const struct wf_search_options *o,
+                              struct wf_answer *a, struct wf_recipe **out, struct wf_error *e)
 {
-    struct wf_answer a;
-    WF_TRY(search(p, o, &a, e));
-    enum wf_status status;
-    if (a.kg != NULL)
-        status = found(p, &a, o, out, e);
-    else if (a.outcome == WF_OUTCOME_INFEASIBLE)
-        status = none(p, o, out, e);
-    else
-        status = wf_error_add(e, WF_INTERNAL,
-                              "no recipe found in the time given, and none ruled out: give more "
-                              "with --time");
-    wf_answer_clear(&a);
-    return status;
+    *a = (struct wf_answer){0};
+    WF_TRY(wf_solve_search(p, o, a, e));
+    if (a->kg != NULL)
+        return wf_solve_found(p, a, o, out, e);
+    if (a->outcome == WF_OUTCOME_INFEASIBLE)
+        return none(p, o, out, e);
+    return wf_error_add(e, WF_INTERNAL,
+                        "no recipe found in the time given, and none ruled out: give more "
+                        "with --time");
 }
 
 enum wf_status wf_solve(const struct wf_target *t, const struct wf_store *s,
@@ -295,11 +291,13 @@ enum wf_status wf_solve(const struct wf_target *t, const struct wf_store *s,
 {
     struct wf_clock clock = wf_clock_start(o);
     enum wf_goal goals[WF_GOAL_COUNT];
-    struct wf_search_options options = make_options(o, goals, &clock);
+    struct wf_search_options options = wf_solve_search_options(o, goals, &clock);
     struct wf_problem p;
     *out = NULL;
     WF_TRY(wf_problem_make(t, s, b, o->today, &p, e));
-    enum wf_status status = solve_problem(&p, &options, out, e);
+    struct wf_answer a;
+    enum wf_status status = wf_solve_first(&p, &options, &a, out, e);
+    wf_answer_clear(&a);
     wf_problem_free(&p);
     return status;
 }
@@ -312,7 +310,7 @@ static enum wf_status model_text(const struct wf_problem *p, const struct wf_sea
 {
     struct wf_model *m = NULL;
     struct wf_answer a;
-    WF_TRY(search(p, o, &a, e));
+    WF_TRY(wf_solve_search(p, o, &a, e));
     const struct wf_pick_yeast *yeast = a.yeast != NULL      ? a.yeast
                                         : p->yeast_count > 0 ? &p->yeasts[0]
                                                              : NULL;
@@ -329,7 +327,7 @@ enum wf_status wf_solve_model_text(const struct wf_target *t, const struct wf_st
 {
     struct wf_clock clock = wf_clock_start(o);
     enum wf_goal goals[WF_GOAL_COUNT];
-    struct wf_search_options options = make_options(o, goals, &clock);
+    struct wf_search_options options = wf_solve_search_options(o, goals, &clock);
     struct wf_problem p;
     *text = NULL;
     WF_TRY(wf_problem_make(t, s, b, o->today, &p, e));

@@ -6,6 +6,12 @@
 #include <math.h>
 #include <string.h>
 
+/* Where a wish stands in the target. */
+struct at {
+    enum wf_wish_kind kind;
+    size_t index, part;
+};
+
 struct list {
     struct wf_recipe *r;
     const struct wf_target *t;
@@ -14,14 +20,13 @@ struct list {
     bool failed;
 };
 
-/* Figures are met to a hundred-thousandth of what a brewer could measure of them. */
-static double slack(enum wf_dimension d, double got)
+double wf_wish_slack(enum wf_dimension d, double got)
 {
     return d == WF_DIM_GRAVITY ? 2e-6 : 2e-6 * fmax(1, fabs(got));
 }
 
-static void add(struct list *l, const char *wish, enum wf_dimension d, struct wf_range wanted,
-                double got)
+static void add(struct list *l, struct at at, const char *wish, enum wf_dimension d,
+                struct wf_range wanted, double got)
 {
     if (wf_range_is_any(wanted) || l->failed)
         return;
@@ -31,13 +36,16 @@ static void add(struct list *l, const char *wish, enum wf_dimension d, struct wf
     }
     double below = wanted.low - got, above = got - wanted.high;
     double missed = isnan(got) ? (double)NAN : fmax(0, fmax(below, above));
-    bool met = missed <= slack(d, got);
+    bool met = missed <= wf_wish_slack(d, got);
     l->rows[l->count++] = (struct wf_wish_result){.wish = wish,
                                                   .dimension = d,
                                                   .wanted = wanted,
                                                   .got = got,
                                                   .met = met,
-                                                  .missed_by = met ? 0 : missed};
+                                                  .missed_by = met ? 0 : missed,
+                                                  .kind = at.kind,
+                                                  .index = at.index,
+                                                  .part = at.part};
 }
 
 /* ---- Sums over the recipe -------------------------------------------------------------------- */
@@ -108,21 +116,27 @@ static bool has_id(const struct wf_recipe *r, const char *id)
 
 /* ---- The wishes ------------------------------------------------------------------------------ */
 
+static void add_figure(struct list *l, enum wf_wish_kind kind, const char *wish,
+                       enum wf_dimension d, struct wf_range wanted, double got)
+{
+    add(l, (struct at){.kind = kind}, wish, d, wanted, got);
+}
+
 static void add_figures(struct list *l, bool need_yeast)
 {
     const struct wf_target *t = l->t;
     const struct wf_beer *b = &l->r->predicted;
-    add(l, "original gravity", WF_DIM_GRAVITY, t->og, b->og);
-    add(l, "colour", WF_DIM_BEER_COLOUR, t->colour, b->srm);
-    add(l, "bitterness ratio", WF_DIM_NUMBER, t->ratio, b->ratio);
-    add(l, "bitterness", WF_DIM_BITTERNESS, t->bitterness, b->ibu);
+    add_figure(l, WF_WISH_OG, "original gravity", WF_DIM_GRAVITY, t->og, b->og);
+    add_figure(l, WF_WISH_COLOUR, "colour", WF_DIM_BEER_COLOUR, t->colour, b->srm);
+    add_figure(l, WF_WISH_RATIO, "bitterness ratio", WF_DIM_NUMBER, t->ratio, b->ratio);
+    add_figure(l, WF_WISH_BITTERNESS, "bitterness", WF_DIM_BITTERNESS, t->bitterness, b->ibu);
     if (need_yeast) {
-        add(l, "final gravity", WF_DIM_GRAVITY, t->fg, b->fg);
-        add(l, "alcohol", WF_DIM_SHARE, t->abv, b->abv);
+        add_figure(l, WF_WISH_FG, "final gravity", WF_DIM_GRAVITY, t->fg, b->fg);
+        add_figure(l, WF_WISH_ABV, "alcohol", WF_DIM_SHARE, t->abv, b->abv);
     }
     if (t->diastatic > 0)
-        add(l, "diastatic power", WF_DIM_DIASTATIC, (struct wf_range){t->diastatic, INFINITY, NAN},
-            b->lintner);
+        add_figure(l, WF_WISH_DIASTATIC, "diastatic power", WF_DIM_DIASTATIC,
+                   (struct wf_range){t->diastatic, INFINITY, NAN}, b->lintner);
 }
 
 static void add_rules(struct list *l)
@@ -130,11 +144,13 @@ static void add_rules(struct list *l)
     for (size_t i = 0; i < l->t->rule_count; i++) {
         const struct wf_rule *rule = &l->t->rules[i];
         double count, share = share_of(l->r, &rule->who, &count);
-        add(l, wf_arena_print(l->r->arena, "share of %s", rule->words), WF_DIM_SHARE, rule->share,
+        add(l, (struct at){WF_WISH_SHARE, i, 0},
+            wf_arena_print(l->r->arena, "share of %s", rule->words), WF_DIM_SHARE, rule->share,
             share);
         struct wf_range wanted = {rule->least >= 0 ? rule->least : -(double)INFINITY,
                                   rule->most >= 0 ? rule->most : (double)INFINITY, NAN};
-        add(l, wf_arena_print(l->r->arena, "number of %s", rule->words), WF_DIM_NUMBER, wanted,
+        add(l, (struct at){WF_WISH_COUNT, i, 0},
+            wf_arena_print(l->r->arena, "number of %s", rule->words), WF_DIM_NUMBER, wanted,
             count);
     }
 }
@@ -143,7 +159,8 @@ static void add_character(struct list *l)
 {
     for (size_t i = 0; i < l->t->wish_count; i++) {
         const struct wf_word_wish *w = &l->t->wishes[i];
-        add(l, wf_arena_print(l->r->arena, "%s character", wf_word_name(w->word)), WF_DIM_NUMBER,
+        add(l, (struct at){WF_WISH_WORD, i, 0},
+            wf_arena_print(l->r->arena, "%s character", wf_word_name(w->word)), WF_DIM_NUMBER,
             w->index, l->r->character[w->word]);
     }
 }
@@ -160,9 +177,10 @@ static void add_slots(struct list *l, double hop_step_g)
             wanted.high += step / 2;
         }
         if (s->dosed)
-            add(l, wf_arena_print(l->r->arena, "hops at %s", s->at), WF_DIM_DOSE, wanted, got);
+            add(l, (struct at){WF_WISH_DOSE, i, 0},
+                wf_arena_print(l->r->arena, "hops at %s", s->at), WF_DIM_DOSE, wanted, got);
         for (size_t k = 0; got > 0 && k < s->wish_count; k++)
-            add(l,
+            add(l, (struct at){WF_WISH_HOP_WORD, i, k},
                 wf_arena_print(l->r->arena, "%s hops at %s", wf_word_name(s->wishes[k].word),
                                s->at),
                 WF_DIM_NUMBER, s->wishes[k].index, slot_score(l->r, s, s->wishes[k].word));
@@ -172,11 +190,13 @@ static void add_slots(struct list *l, double hop_step_g)
 static void add_presence(struct list *l, bool need_yeast)
 {
     const struct wf_range one = {1, INFINITY, NAN};
-    for (const char *const *id = l->t->use; id != NULL && *id != NULL; id++)
-        add(l, wf_arena_print(l->r->arena, "%s in it", *id), WF_DIM_NUMBER, one,
-            has_id(l->r, *id) ? 1 : 0);
+    for (size_t i = 0; l->t->use != NULL && l->t->use[i] != NULL; i++)
+        add(l, (struct at){WF_WISH_USE, i, 0},
+            wf_arena_print(l->r->arena, "%s in it", l->t->use[i]), WF_DIM_NUMBER, one,
+            has_id(l->r, l->t->use[i]) ? 1 : 0);
     if (need_yeast)
-        add(l, "a yeast that suits", WF_DIM_NUMBER, one, l->r->yeast.id != NULL ? 1 : 0);
+        add_figure(l, WF_WISH_YEAST, "a yeast that suits", WF_DIM_NUMBER, one,
+                   l->r->yeast.id != NULL ? 1 : 0);
 }
 
 enum wf_status wf_wishes_fill(struct wf_recipe *r, const struct wf_target *t, double hop_step_g,

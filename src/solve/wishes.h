@@ -7,6 +7,10 @@
 
 #include "wortfit/pantry.h"
 
+/* How far past its wish a figure may be and still meet it: a hundred-thousandth of what a brewer
+ * could measure of it. */
+double wf_wish_slack(enum wf_dimension d, double got);
+
 /* Fills r->wishes from the target. `need_yeast`: the store has yeasts, so that their figures are
  * wished too. */
 enum wf_status wf_wishes_fill(struct wf_recipe *r, const struct wf_target *t, double hop_step_g,

@@ -185,7 +185,7 @@ def figures(name, cases):
             f"{max(seconds, default=float('nan')):7.3f} {missing:4d} {memory:6.0f}")
 
 
-HEADING = (f"{'case':28} {'process':8} {'p50 s':>7} {'p99 s':>7} {'worst s':>7} {'no':>4} {'MB':>6}"
+HEADING = (f"{'case':34} {'process':8} {'p50 s':>7} {'p99 s':>7} {'worst s':>7} {'no':>4} {'MB':>6}"
            f"  what else")
 
 
@@ -194,13 +194,13 @@ def report(label, cases, limit):
     again = [c.again for c in cases]
     over = sum(is_over(c) for c in cases)
     optimal = sum(bool(c.proved.get("wortfit")) for c in cases)
-    print(f"{label:28} {'wortfit':8} {figures('wortfit', cases)}  optimal {optimal} of {len(cases)}, "
+    print(f"{label:34} {'wortfit':8} {figures('wortfit', cases)}  optimal {optimal} of {len(cases)}, "
           f"gap p90 {100 * part(gaps, 0.9):.3f} % worst {100 * max(gaps, default=float('nan')):.3f} %, "
           f"over {over}, again p50 {part(again, 0.5):.3f} worst {part(again, 1):.3f} s")
     for name in ("glpsol", "cbc"):
         if any(name in c.runs for c in cases):
             proved = sum(bool(c.proved.get(name)) for c in cases)
-            print(f"{'':28} {name:8} {figures(name, cases)}  optimal {proved} of {len(cases)}, "
+            print(f"{'':34} {name:8} {figures(name, cases)}  optimal {proved} of {len(cases)}, "
                   f"takes {ratio(cases, name, limit):.1f} times as long")
     sys.stdout.flush()
 

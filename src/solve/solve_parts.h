@@ -1,0 +1,30 @@
+/*
+ * solve_parts.h: what one solve (solve.c) and searches for several recipes have in common.
+ */
+#ifndef WF_SOLVE_PARTS_H
+#define WF_SOLVE_PARTS_H
+
+#include "solve/joint.h"
+
+/* `goals` is filled with those that were asked for and after them cost, so that of equals the
+ * cheaper is taken; it must outlive what is returned, as must the clock. */
+struct wf_search_options wf_solve_search_options(const struct wf_solve_options *o,
+                                                 enum wf_goal goals[WF_GOAL_COUNT],
+                                                 struct wf_clock *clock);
+
+/* The best grist, hops and yeast; out->kg NULL: none, for the reason in out->outcome. */
+enum wf_status wf_solve_search(const struct wf_problem *p, const struct wf_search_options *o,
+                               struct wf_answer *out, struct wf_error *e) WF_MUST_USE;
+
+/* The recipe of an answer, with its proofs, checked by the forward path. */
+enum wf_status wf_solve_found(const struct wf_problem *p, const struct wf_answer *a,
+                              const struct wf_search_options *o, struct wf_recipe **out,
+                              struct wf_error *e) WF_MUST_USE;
+
+/* The search and its recipe, as wf_solve gives it; the answer is left to the caller, to
+ * wf_answer_clear. */
+enum wf_status wf_solve_first(const struct wf_problem *p, const struct wf_search_options *o,
+                              struct wf_answer *a, struct wf_recipe **out,
+                              struct wf_error *e) WF_MUST_USE;
+
+#endif
