@@ -13,13 +13,13 @@
  */
 #include "support/test.h"
 
+#include "support/kitchen.h"
 #include "wortfit/solve.h"
 
-#define MALTS_MOST 8
-#define LB         WF_KG_PER_LB
-#define OZ         (1000 * WF_KG_PER_OZ) /* g */
-#define GAL        WF_L_PER_US_GAL
-#define PPG(x)     ((x) / WF_SUCROSE_PPG)
+#define LB     WF_KG_PER_LB
+#define OZ     (1000 * WF_KG_PER_OZ) /* g */
+#define GAL    WF_L_PER_US_GAL
+#define PPG(x) ((x) / WF_SUCROSE_PPG)
 
 /* ---- Examples of grists ---------------------------------------------------------------------- */
 
@@ -32,46 +32,109 @@ struct malt_row {
 static struct grist_row {
     const char *name, *source, *why;
     double batch_l, efficiency, og, slack;
-    struct malt_row malts[MALTS_MOST];
+    struct malt_row malts[KITCHEN_MALTS_MOST];
 } grist_rows[] = {
-    {"apa of 28 L", "hand calculation on a brewing club's forum, pale ale of 28 L",
-     "points; 36 ppg taken as 301 for 300.4", 28, 0.78, 1.050, 0.008,
-     {{"pils", 4.35, PPG(36), false}, {"munich", 0.537, PPG(36), false},
-      {"oat", 0.537, PPG(36), false}, {"caramel", 0.537, PPG(36), false}}},
-    {"shares of gravity", "gravity-share method after R. Daniels, worked on a brewer's web page",
-     "points; a pound of 1/2.2 kg", 5 * GAL, 0.75, 1.050, 0.006,
+    {"apa of 28 L",
+     "hand calculation on a brewing club's forum, pale ale of 28 L",
+     "points; 36 ppg taken as 301 for 300.4",
+     28,
+     0.78,
+     1.050,
+     0.008,
+     {{"pils", 4.35, PPG(36), false},
+      {"munich", 0.537, PPG(36), false},
+      {"oat", 0.537, PPG(36), false},
+      {"caramel", 0.537, PPG(36), false}}},
+    {"shares of gravity",
+     "gravity-share method after R. Daniels, worked on a brewer's web page",
+     "points; a pound of 1/2.2 kg",
+     5 * GAL,
+     0.75,
+     1.050,
+     0.006,
      {{"pale", 3.620, PPG(36), false}, {"crystal", 0.684, PPG(31), false}}},
-    {"dark mild of five barrels", "T. Hennessy, Calculating a Brew (web page)",
-     "the first weight is printed, the others follow by its rule; 134 lb for 134.45", 586.7, 0.90,
-     1.0400, 0.008,
-     {{"two-row", 162 * LB, 0.66, false}, {"pale", 15.8 * LB, 0.66, false},
-      {"dextrin", 11.6 * LB, 0.64, false}, {"biscuit", 11.6 * LB, 0.64, false},
-      {"crystal", 11.6 * LB, 0.64, false}, {"chocolate", 10.8 * LB, 0.55, false},
+    {"dark mild of five barrels",
+     "T. Hennessy, Calculating a Brew (web page)",
+     "the first weight is printed, the others follow by its rule; 134 lb for 134.45",
+     586.7,
+     0.90,
+     1.0400,
+     0.008,
+     {{"two-row", 162 * LB, 0.66, false},
+      {"pale", 15.8 * LB, 0.66, false},
+      {"dextrin", 11.6 * LB, 0.64, false},
+      {"biscuit", 11.6 * LB, 0.64, false},
+      {"crystal", 11.6 * LB, 0.64, false},
+      {"chocolate", 10.8 * LB, 0.55, false},
       {"black", 5.4 * LB, 0.55, false}}},
-    {"Bitter 2", "Bitter 2, worked after G. Noonan, Understanding Malt Analysis Sheets",
-     "points; efficiency to 0.1 %", 2.5 * GAL, 0.777, 1.043, 0.006,
+    {"Bitter 2",
+     "Bitter 2, worked after G. Noonan, Understanding Malt Analysis Sheets",
+     "points; efficiency to 0.1 %",
+     2.5 * GAL,
+     0.777,
+     1.043,
+     0.006,
      {{"pale", 3 * LB, PPG(35.7), false}, {"crystal", 1 * LB, PPG(31.3), false}}},
-    {"extract and grain", "Uchima, Gravity (web page)", "points", 5 * GAL, 0.70, 1.0585, 0.006,
+    {"extract and grain",
+     "Uchima, Gravity (web page)",
+     "points",
+     5 * GAL,
+     0.70,
+     1.0585,
+     0.006,
      {{"dry-extract", 6 * LB, PPG(45), true}, {"crystal", 1 * LB, PPG(32), false}}},
-    {"as brewed", "J. Bergsman, recipe formulation (web page)", "points; efficiency of 73 %",
-     5 * GAL, 0.73, 1.055, 0.013,
+    {"as brewed",
+     "J. Bergsman, recipe formulation (web page)",
+     "points; efficiency of 73 %",
+     5 * GAL,
+     0.73,
+     1.055,
+     0.013,
      {{"pale", 10 * LB, PPG(35), false}, {"crystal", 1 * LB, PPG(24), false}}},
-    {"Viking Ale", "T. Dennis, Viking Ale (web page)", "points", 5 * GAL, 0.70, 1.0636, 0.006,
-     {{"two-row", 10 * LB, PPG(37), false}, {"munich", 1 * LB, PPG(33), false},
-      {"dextrin", 1 * LB, PPG(34), false}, {"crystal", 0.5 * LB, PPG(34), false}}},
-    {"Daily Double IPA", "T. Dennis, Daily Double IPA (web page)", "points, at 1.086", 5 * GAL,
-     0.70, 1.0863, 0.009,
-     {{"pale", 14 * LB, PPG(37), false}, {"munich", 1 * LB, PPG(37), false},
-      {"aromatic", 0.75 * LB, PPG(36), false}, {"biscuit", 0.5 * LB, PPG(35), false},
-      {"dextrin", 0.25 * LB, PPG(34), false}, {"crystal-light", 0.125 * LB, PPG(34), false},
+    {"Viking Ale",
+     "T. Dennis, Viking Ale (web page)",
+     "points",
+     5 * GAL,
+     0.70,
+     1.0636,
+     0.006,
+     {{"two-row", 10 * LB, PPG(37), false},
+      {"munich", 1 * LB, PPG(33), false},
+      {"dextrin", 1 * LB, PPG(34), false},
+      {"crystal", 0.5 * LB, PPG(34), false}}},
+    {"Daily Double IPA",
+     "T. Dennis, Daily Double IPA (web page)",
+     "points, at 1.086",
+     5 * GAL,
+     0.70,
+     1.0863,
+     0.009,
+     {{"pale", 14 * LB, PPG(37), false},
+      {"munich", 1 * LB, PPG(37), false},
+      {"aromatic", 0.75 * LB, PPG(36), false},
+      {"biscuit", 0.5 * LB, PPG(35), false},
+      {"dextrin", 0.25 * LB, PPG(34), false},
+      {"crystal-light", 0.125 * LB, PPG(34), false},
       {"crystal-medium", 0.125 * LB, PPG(34), false}}},
-    {"five kilograms", "metric gravity points, worked on a home-brewing forum",
-     "points; 74 to 75 % printed", 23, 0.745, 1.050, 0.012,
+    {"five kilograms",
+     "metric gravity points, worked on a home-brewing forum",
+     "points; 74 to 75 % printed",
+     23,
+     0.745,
+     1.050,
+     0.012,
      {{"pale", 5, 309 / WF_SUCROSE_POINTS_L, false}}},
-    {"six and a half pounds", "J. Palmer, How to Brew, ch. 12.5, from memory",
-     "points; gravity and efficiency to two digits", 6 * GAL, 0.76, 1.038, 0.016,
-     {{"two-row", 6.5 * LB, PPG(37), false}, {"chocolate", 0.5 * LB, PPG(28), false},
-      {"crystal", 0.5 * LB, PPG(34), false}, {"dextrin", 0.5 * LB, PPG(32), false},
+    {"six and a half pounds",
+     "J. Palmer, How to Brew, ch. 12.5, from memory",
+     "points; gravity and efficiency to two digits",
+     6 * GAL,
+     0.76,
+     1.038,
+     0.016,
+     {{"two-row", 6.5 * LB, PPG(37), false},
+      {"chocolate", 0.5 * LB, PPG(28), false},
+      {"crystal", 0.5 * LB, PPG(34), false},
+      {"dextrin", 0.5 * LB, PPG(32), false},
       {"roast-barley", 0.5 * LB, PPG(25), false}}},
 };
 
@@ -127,105 +190,8 @@ static struct swap_row {
     {"30 g of 6.5 % by 7 %", "club's page on hop arithmetic (web page)", 30, 0.065, 0.07, 28},
 };
 
-/* ---- A problem on the stack ------------------------------------------------------------------ */
-
-struct kitchen {
-    struct wf_malt malts[MALTS_MOST];
-    struct wf_hop hops[2];
-    struct wf_rule rules[MALTS_MOST];
-    const char *ids[MALTS_MOST][2];
-    struct wf_slot slot;
-    struct wf_store store;
-    struct wf_brewhouse brewhouse;
-    struct wf_target target;
-};
-
-static struct wf_range around(double aim, double half)
-{
-    return (struct wf_range){aim - half, aim + half, aim};
-}
-
-static void set_up(struct kitchen *k, double batch_l, double efficiency)
-{
-    const struct wf_range any = wf_range_any();
-    *k = (struct kitchen){.store = {.name = "kitchen", .malts = k->malts, .hops = k->hops},
-                          .target = {.id = "example",
-                                     .name = "example",
-                                     .batch_l = (double)NAN,
-                                     .boil_minutes = (double)NAN,
-                                     .og = any,
-                                     .colour = any,
-                                     .ratio = any,
-                                     .bitterness = any,
-                                     .fg = any,
-                                     .abv = any,
-                                     .attenuation = any,
-                                     .only = {.all = true},
-                                     .rules = k->rules}};
-    wf_brewhouse_default(WF_UNITS_METRIC, &k->brewhouse);
-    k->brewhouse.batch_l = batch_l;
-    k->brewhouse.efficiency = efficiency;
-    k->brewhouse.batch_given = k->brewhouse.boil_given = true;
-    k->brewhouse.step_malt_kg = k->brewhouse.step_specialty_kg = batch_l / 20000; /* 1 g in 20 L */
-    k->brewhouse.least_malt_kg = k->brewhouse.step_malt_kg;
-    k->brewhouse.step_hop_g = k->brewhouse.least_hop_g = 0.1;
-}
-
-static void add_malt(struct kitchen *k, const char *id, double yield, bool mashed)
-{
-    struct wf_malt *m = &k->malts[k->store.malt_count++];
-    *m = (struct wf_malt){.id = id,
-                          .name = id,
-                          .class = mashed ? WF_CLASS_BASE : WF_CLASS_OTHER,
-                          .grain = {.yield = yield, .lovibond = 2, .fermentability = 1,
-                                    .mashed = mashed},
-                          .usual_most = 1,
-                          .have_kg = (double)INFINITY,
-                          .price_per_kg = 1,
-                          .pack_kg = (double)NAN,
-                          .step_kg = (double)NAN,
-                          .most = (double)NAN,
-                          .packed = WF_NO_DATE,
-                          .opened = WF_NO_DATE};
-}
-
-/* The share that the example gives this malt, to a step of the scale. */
-static void add_share(struct kitchen *k, const char *id, double share, double half)
-{
-    size_t i = k->target.rule_count++;
-    k->ids[i][0] = id;
-    k->rules[i] = (struct wf_rule){.who = {.ids = k->ids[i]},
-                                   .share = around(share, half),
-                                   .words = id,
-                                   .least = -1,
-                                   .most = -1};
-}
-
-static void add_hop(struct kitchen *k, const char *id, double alpha)
-{
-    k->hops[k->store.hop_count++] = (struct wf_hop){.id = id,
-                                                    .name = id,
-                                                    .alpha = alpha,
-                                                    .have_g = (double)INFINITY,
-                                                    .price_per_kg = 30,
-                                                    .pack_kg = (double)NAN,
-                                                    .step_kg = (double)NAN,
-                                                    .packed = WF_NO_DATE,
-                                                    .opened = WF_NO_DATE,
-                                                    .kept_celsius = 20};
-}
-
-static void add_slot(struct kitchen *k, double minutes)
-{
-    k->slot = (struct wf_slot){.use = WF_HOP_BOIL,
-                               .minutes = minutes,
-                               .dose = wf_range_any(),
-                               .most = 1,
-                               .at = "boil"};
-    k->target.slots = &k->slot;
-    k->target.slot_count = 1;
-    k->brewhouse.boil_minutes = fmax(60, minutes);
-}
+/* ---- Solving ----------------------------------------------------------------------------------
+ */
 
 static struct wf_recipe *solve(const struct kitchen *k)
 {
@@ -245,7 +211,7 @@ static struct wf_recipe *solve(const struct kitchen *k)
 static size_t count_malts(const struct grist_row *row)
 {
     size_t count = 0;
-    while (count < MALTS_MOST && row->malts[count].id != NULL)
+    while (count < KITCHEN_MALTS_MOST && row->malts[count].id != NULL)
         count++;
     return count;
 }
@@ -253,9 +219,9 @@ static size_t count_malts(const struct grist_row *row)
 static void check_grist_forwards(const struct grist_row *row)
 {
     const struct wf_kettle kettle = {.batch_l = row->batch_l, .efficiency = row->efficiency};
-    struct wf_grain grains[MALTS_MOST];
+    struct wf_grain grains[KITCHEN_MALTS_MOST];
     struct wf_beer beer;
-    double kg[MALTS_MOST];
+    double kg[KITCHEN_MALTS_MOST];
     size_t count = count_malts(row);
     for (size_t i = 0; i < count; i++) {
         const struct malt_row *m = &row->malts[i];
@@ -263,9 +229,9 @@ static void check_grist_forwards(const struct grist_row *row)
             .yield = m->yield, .lovibond = 2, .fermentability = 1, .mashed = !m->extract};
         kg[i] = m->kg;
     }
-    assert_int_equal(wf_beer_predict(&kettle, grains, kg, count, NULL, NULL, 0, (double)NAN, &beer,
-                                     NULL),
-                     WF_OK);
+    assert_int_equal(
+        wf_beer_predict(&kettle, grains, kg, count, NULL, NULL, 0, (double)NAN, &beer, NULL),
+        WF_OK);
     assert_close(wf_points(beer.og), wf_points(row->og), row->slack * wf_points(row->og));
 }
 
@@ -276,13 +242,14 @@ static void grist_comes_back(void **state)
     double total = 0;
     struct kitchen k;
     check_grist_forwards(row);
-    set_up(&k, row->batch_l, row->efficiency);
+    kitchen_set_up(&k, row->batch_l, row->efficiency);
     for (size_t i = 0; i < count; i++)
         total += row->malts[i].kg;
-    k.target.og = around(row->og, 0.0003);
+    k.target.og = kitchen_around(row->og, 0.0003);
     for (size_t i = 0; i < count; i++) {
-        add_malt(&k, row->malts[i].id, row->malts[i].yield, !row->malts[i].extract);
-        add_share(&k, row->malts[i].id, row->malts[i].kg / total, k.brewhouse.step_malt_kg / total);
+        kitchen_add_malt(&k, row->malts[i].id, row->malts[i].yield, !row->malts[i].extract);
+        kitchen_add_share(&k, row->malts[i].id, row->malts[i].kg / total,
+                          k.brewhouse.step_malt_kg / total);
     }
     struct wf_recipe *r = solve(&k);
     assert_int_equal(r->malt_count, count);
@@ -313,9 +280,9 @@ static double moved_grams(const struct hop_row *row)
     double ours, theirs = row->utilisation, mean = (row->before + row->after) / 2;
     assert_int_equal(wf_utilisation(row->law, mean, row->minutes, &ours), WF_OK);
     if (theirs <= 0)
-        assert_int_equal(wf_utilisation(row->law, row->taken > 0 ? row->taken : mean, row->minutes,
-                                        &theirs),
-                         WF_OK);
+        assert_int_equal(
+            wf_utilisation(row->law, row->taken > 0 ? row->taken : mean, row->minutes, &theirs),
+            WF_OK);
     return row->grams * theirs / ours;
 }
 
@@ -323,14 +290,14 @@ static void hops_come_back(void **state)
 {
     const struct hop_row *row = *state;
     struct kitchen k;
-    set_up(&k, row->batch_l, 0.75);
-    add_malt(&k, "pale", 0.8, true);
-    add_hop(&k, "hop", row->alpha);
-    add_slot(&k, row->minutes);
+    kitchen_set_up(&k, row->batch_l, 0.75);
+    kitchen_add_malt(&k, "pale", 0.8, true);
+    kitchen_add_hop(&k, "hop", row->alpha);
+    kitchen_add_slot(&k, row->minutes);
     k.brewhouse.law = row->law;
     k.brewhouse.evaporation_l_h = evaporation(row, k.brewhouse.boil_minutes);
-    k.target.og = around(row->after, 0.0002);
-    k.target.bitterness = around(row->ibu, row->rounding);
+    k.target.og = kitchen_around(row->after, 0.0002);
+    k.target.bitterness = kitchen_around(row->ibu, row->rounding);
     struct wf_recipe *r = solve(&k);
     double want = moved_grams(row);
     assert_int_equal(r->hop_count, 1);
@@ -344,19 +311,19 @@ static void hop_is_swapped(void **state)
 {
     const struct swap_row *row = *state;
     struct kitchen k;
-    set_up(&k, 20, 0.75);
+    kitchen_set_up(&k, 20, 0.75);
     k.brewhouse.step_hop_g = k.brewhouse.least_hop_g = 1;
-    add_malt(&k, "pale", 0.8, true);
-    add_hop(&k, "first", row->alpha);
-    add_slot(&k, 60);
-    k.target.og = around(1.050, 0.0001);
+    kitchen_add_malt(&k, "pale", 0.8, true);
+    kitchen_add_hop(&k, "first", row->alpha);
+    kitchen_add_slot(&k, 60);
+    k.target.og = kitchen_around(1.050, 0.0001);
     k.slot.dosed = true;
-    k.slot.dose = around(row->grams / 20, 0);
+    k.slot.dose = kitchen_around(row->grams / 20, 0);
     struct wf_recipe *first = solve(&k);
     k.slot.dosed = false;
     k.slot.dose = wf_range_any();
     k.hops[0].alpha = row->other_alpha;
-    k.target.bitterness = around(first->predicted.ibu, 1);
+    k.target.bitterness = kitchen_around(first->predicted.ibu, 1);
     struct wf_recipe *other = solve(&k);
     assert_close(first->hops[0].grams, row->grams, 1e-9);
     assert_close(other->hops[0].grams, row->other_grams, 1e-9);
@@ -366,20 +333,17 @@ static void hop_is_swapped(void **state)
 
 int main(void)
 {
-    struct CMUnitTest
-        tests[COUNT_OF(grist_rows) + COUNT_OF(hop_rows) + COUNT_OF(swap_rows)] = {0};
+    struct CMUnitTest tests[COUNT_OF(grist_rows) + COUNT_OF(hop_rows) + COUNT_OF(swap_rows)] = {0};
     size_t n = 0;
     for (size_t i = 0; i < COUNT_OF(grist_rows); i++)
         tests[n++] = (struct CMUnitTest){.name = grist_rows[i].name,
                                          .test_func = grist_comes_back,
                                          .initial_state = &grist_rows[i]};
     for (size_t i = 0; i < COUNT_OF(hop_rows); i++)
-        tests[n++] = (struct CMUnitTest){.name = hop_rows[i].name,
-                                         .test_func = hops_come_back,
-                                         .initial_state = &hop_rows[i]};
+        tests[n++] = (struct CMUnitTest){
+            .name = hop_rows[i].name, .test_func = hops_come_back, .initial_state = &hop_rows[i]};
     for (size_t i = 0; i < COUNT_OF(swap_rows); i++)
-        tests[n++] = (struct CMUnitTest){.name = swap_rows[i].name,
-                                         .test_func = hop_is_swapped,
-                                         .initial_state = &swap_rows[i]};
+        tests[n++] = (struct CMUnitTest){
+            .name = swap_rows[i].name, .test_func = hop_is_swapped, .initial_state = &swap_rows[i]};
     return _cmocka_run_group_tests("backwards", tests, n, NULL, NULL) != 0;
 }

@@ -13,6 +13,8 @@
 #include "support/run.h"
 #include "support/solved.h"
 
+#include "base/number.h"
+
 #include <unistd.h>
 
 #define CASES        48
@@ -21,7 +23,7 @@
 #define SECONDS_TEXT "20"
 #define SOLVER_GAP   1e-4 /* they are left at their own, which are finer */
 
-static size_t finished;    /* cases */
+static size_t finished;     /* cases */
 static size_t by_solver[2]; /* cases */
 
 struct row {
@@ -86,8 +88,10 @@ static double ask(const char *const *argv, const char *start, const char *mark)
     FILE *in = fopen(file.solution, "r");
     while (in != NULL && isnan(value) && fgets(line, sizeof line, in) != NULL) {
         const char *at = strstr(line, mark);
-        if (strncmp(line, start, strlen(start)) == 0 && at != NULL)
-            value = strtod(at + strlen(mark), NULL);
+        const char *end;
+        if (strncmp(line, start, strlen(start)) == 0 && at != NULL &&
+            !wf_number_parse(at + strlen(mark), &end, &value))
+            value = (double)NAN;
     }
     if (in != NULL)
         fclose(in);
@@ -97,15 +101,15 @@ static double ask(const char *const *argv, const char *start, const char *mark)
 /* "s mip ROWS COLUMNS o VALUE": the o says that the optimum is proved. */
 static double ask_glpk(void)
 {
-    const char *argv[] = {WF_GLPSOL, "--lp", file.model, "--cuts", "--tmlim", SECONDS_TEXT,
-                          "-w", file.solution, NULL};
+    const char *argv[] = {WF_GLPSOL,    "--lp", file.model,    "--cuts", "--tmlim",
+                          SECONDS_TEXT, "-w",   file.solution, NULL};
     return ask(argv, "s mip ", " o ");
 }
 
 static double ask_cbc(void)
 {
-    const char *argv[] = {WF_CBC, file.model, "-sec", SECONDS_TEXT, "-ratio", "0", "-solve", "-solu",
-                          file.solution, NULL};
+    const char *argv[] = {WF_CBC, file.model, "-sec",  SECONDS_TEXT,  "-ratio",
+                          "0",    "-solve",   "-solu", file.solution, NULL};
     return ask(argv, "Optimal", "objective value ");
 }
 
@@ -135,13 +139,14 @@ static void write_model(const struct gen *g, enum wf_goal goal)
     wf_text_release(text);
 }
 
-/* The lines lie within 0.005 % of the curve over two gravity points, and the distance grows with the
- * square of the window's width. The curve is the ratio's; a bitterness as it stands bends less. */
+/* The lines lie within 0.005 % of the curve over two gravity points, and the distance grows with
+ * the square of the window's width. The curve is the ratio's; a bitterness as it stands bends less.
+ */
 static struct gen drawn_in(const struct gen *g)
 {
     struct gen narrow = *g;
-    struct wf_range *r = wf_range_is_any(g->target.ratio) ? &narrow.target.bitterness
-                                                          : &narrow.target.ratio;
+    struct wf_range *r =
+        wf_range_is_any(g->target.ratio) ? &narrow.target.bitterness : &narrow.target.ratio;
     double points = wf_points(g->target.og.high) - wf_points(g->target.og.low);
     double part = 0.5e-4 * (points / 2) * (points / 2) + 1e-6;
     r->low *= 1 + part;
@@ -212,8 +217,8 @@ int main(void)
         tests[i] = (struct CMUnitTest){
             .name = rows[i].name, .test_func = one_case, .initial_state = &rows[i]};
     }
-    tests[CASES] = (struct CMUnitTest){.name = "enough were finished",
-                                       .test_func = enough_were_finished};
+    tests[CASES] =
+        (struct CMUnitTest){.name = "enough were finished", .test_func = enough_were_finished};
     name_files();
     int failed = _cmocka_run_group_tests("exported", tests, COUNT_OF(tests), NULL, NULL);
     remove_files();

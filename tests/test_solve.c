@@ -11,7 +11,7 @@
 
 #define CASES 200
 
-static size_t proved; /* of the first solves */
+static size_t solved, proved; /* of the first solves, but for distances from aims */
 
 struct row {
     uint64_t seed;
@@ -65,7 +65,8 @@ static void check_solved(const struct gen *g, const struct solved *s)
     double value = planted.value[goal_of(g)];
     assert_case(g, s, s->bound <= value + 1e-6 * fmax(1, value));
     assert_case(g, s, !s->proved || s->value <= value + solved_room(goal_of(g), value));
-    proved += s->proved ? 1 : 0;
+    solved += goal_of(g) != WF_GOAL_CLOSEST ? 1 : 0;
+    proved += goal_of(g) != WF_GOAL_CLOSEST && s->proved ? 1 : 0;
 }
 
 /* ---- The same again -------------------------------------------------------------------------- */
@@ -77,8 +78,8 @@ static void check_again(struct gen *g, const struct solved *s)
     assert_solved(g, &again, goal_of(g));
     if (s->proved && again.proved) { /* else it depends on how fast the machine was */
         assert_case(g, &again,
-                    memcmp(s->weights.kg, again.weights.kg,
-                           g->store.malt_count * sizeof(double)) == 0);
+                    memcmp(s->weights.kg, again.weights.kg, g->store.malt_count * sizeof(double)) ==
+                        0);
         assert_case(g, &again,
                     memcmp(s->weights.grams, again.weights.grams,
                            g->target.slot_count * g->store.hop_count * sizeof(double)) == 0);
@@ -133,8 +134,8 @@ static void widen(struct wf_range *r, double by)
     r->high += by;
 }
 
-/* One wish, which the seed picks, is made easier to meet. Where it is an aim's window that widens, the
- * distance from the aim is measured in a greater unit, so even `closest` does not get worse. */
+/* One wish, which the seed picks, is made easier to meet. Where it is an aim's window that widens,
+ * the distance from the aim is measured in a greater unit, so even `closest` does not get worse. */
 static void loosen(struct gen *g)
 {
     struct wf_target *t = &g->target;
@@ -207,8 +208,9 @@ static struct gen doubled(struct gen *g)
 {
     struct gen d = *g;
     struct wf_brewhouse *b = &d.brewhouse;
-    double *const both[] = {&b->batch_l,     &b->evaporation_l_h, &b->step_malt_kg, &b->step_specialty_kg,
-                            &b->step_hop_g, &b->least_malt_kg,   &b->least_hop_g};
+    double *const both[] = {&b->batch_l,           &b->evaporation_l_h, &b->step_malt_kg,
+                            &b->step_specialty_kg, &b->step_hop_g,      &b->least_malt_kg,
+                            &b->least_hop_g};
     for (size_t i = 0; i < COUNT_OF(both); i++)
         *both[i] *= 2;
     d.store.malts = gen_room(g, g->store.malt_count, sizeof(struct wf_malt));
@@ -265,7 +267,9 @@ static void one_case(void **state)
 static void most_were_proved(void **state)
 {
     (void)state;
-    assert_true(proved * 100 >= CASES * 95);
+    print_message("%zu solved, %zu proved\n", solved, proved);
+    assert_true(solved * 100 >= CASES * 80);
+    assert_true(proved * 100 >= solved * 95);
 }
 
 int main(void)
@@ -278,7 +282,6 @@ int main(void)
         tests[i] = (struct CMUnitTest){
             .name = rows[i].name, .test_func = one_case, .initial_state = &rows[i]};
     }
-    tests[CASES] =
-        (struct CMUnitTest){.name = "most were proved", .test_func = most_were_proved};
+    tests[CASES] = (struct CMUnitTest){.name = "most were proved", .test_func = most_were_proved};
     return _cmocka_run_group_tests("planted", tests, COUNT_OF(tests), NULL, NULL) != 0;
 }

@@ -37,7 +37,8 @@ static struct gen *hard(uint64_t seed, size_t malts)
 
 /* ---- Time ------------------------------------------------------------------------------------ */
 
-/* A recipe, with a bound that is none too high; or that none was found; never that there is none. */
+/* A recipe, with a bound that is none too high; or that none was found; never that there is none.
+ */
 static void check_in_time(struct gen *g, double seconds, double patience)
 {
     const enum wf_goal goal = WF_GOAL_COST;
@@ -152,7 +153,8 @@ struct told {
 static void listen(void *data, double seconds, double value, double bound)
 {
     struct told *t = data;
-    t->sensible = t->sensible && seconds >= t->seconds && (isnan(value) || bound <= value + 1e-6);
+    bool known = !isnan(value) && !isnan(bound);
+    t->sensible = t->sensible && seconds >= t->seconds && (!known || bound <= value + 1e-6);
     t->seconds = seconds;
     t->times++;
 }

@@ -11,10 +11,12 @@
 #include "support/solved.h"
 
 #define PLANTED 150
-#define DRAWN   150 /* not planted */
+#define DRAWN   300 /* not planted */
 
 static struct {
-    size_t solved, none, proved, unsure; /* over all cases and goals */
+    size_t solved[WF_GOAL_COUNT], proved[WF_GOAL_COUNT];
+    size_t none;   /* over all goals */
+    size_t unsure; /* cases in which tolerances decide whether there is a recipe */
 } seen;
 
 struct row {
@@ -74,8 +76,8 @@ static void check_goal(struct gen *g, const struct brute *b, enum wf_goal goal)
     struct solved s;
     solved_make(g, &goal, 1, 0, &s);
     if (s.status == WF_OK) {
-        seen.solved++;
-        seen.proved += s.proved ? 1 : 0;
+        seen.solved[goal]++;
+        seen.proved[goal] += s.proved ? 1 : 0;
         assert_solved(g, &s, goal);
         assert_case(g, &s, !isinf(b->best[goal][BRUTE_PERHAPS]));
         check_best(g, &s, goal, b->best[goal]);
@@ -97,10 +99,12 @@ static void check_order(struct gen *g, const struct brute *b)
         assert_case(g, &s, s.recipe->proof_count == COUNT_OF(goals));
         check_best(g, &s, WF_GOAL_FEWEST, b->best[WF_GOAL_FEWEST]);
         double value = s.recipe->proofs[1].value, bound = s.recipe->proofs[1].bound;
-        assert_case(g, &s, s.value > b->best[WF_GOAL_FEWEST][BRUTE_SURE] ||
-                               value >= cost[BRUTE_PERHAPS] - 1e-6);
+        assert_case(g, &s,
+                    s.value > b->best[WF_GOAL_FEWEST][BRUTE_SURE] ||
+                        value >= cost[BRUTE_PERHAPS] - 1e-6);
         assert_case(g, &s, bound <= cost[BRUTE_SURE] + 1e-6);
-        assert_case(g, &s, !s.proved || value <= cost[BRUTE_SURE] + solved_room(WF_GOAL_COST, value));
+        assert_case(g, &s,
+                    !s.proved || value <= cost[BRUTE_SURE] + solved_room(WF_GOAL_COST, value));
     }
     solved_free(&s);
 }
@@ -119,14 +123,24 @@ static void one_case(void **state)
     gen_free(g);
 }
 
-/* The cases are worth something: both answers are frequent, and few are settled by tolerances. */
+/* The cases are worth something: both answers are frequent, and few are settled by tolerances. Time
+ * is never short here, so nearly all are proved. */
 static void cases_were_telling(void **state)
 {
     (void)state;
-    assert_true(seen.solved >= 3 * PLANTED);
+    static const struct {
+        enum wf_goal goal;
+        size_t percent; /* proved at least; a distance is seldom within 0.01 % of its bound */
+    } rows[] = {{WF_GOAL_COST, 95}, {WF_GOAL_FEWEST, 95}, {WF_GOAL_CLOSEST, 60}};
+    for (size_t i = 0; i < COUNT_OF(rows); i++) {
+        size_t solved = seen.solved[rows[i].goal], was_proved = seen.proved[rows[i].goal];
+        print_message("%s: %zu solved, %zu proved\n", wf_goal_word(rows[i].goal), solved,
+                      was_proved);
+        assert_true(solved >= PLANTED);
+        assert_true(was_proved * 100 >= solved * rows[i].percent);
+    }
     assert_true(seen.none >= DRAWN / 4);
     assert_true(seen.unsure * 50 <= PLANTED + DRAWN);
-    assert_true(seen.proved * 100 >= seen.solved * 95);
 }
 
 int main(void)
@@ -136,8 +150,8 @@ int main(void)
     for (size_t i = 0; i < COUNT_OF(rows); i++) {
         rows[i].planted = i < PLANTED;
         rows[i].seed = rows[i].planted ? i + 1 : i + 1 - PLANTED;
-        snprintf(rows[i].name, sizeof rows[i].name, "%s %llu", rows[i].planted ? "planted" : "drawn",
-                 (unsigned long long)rows[i].seed);
+        snprintf(rows[i].name, sizeof rows[i].name, "%s %llu",
+                 rows[i].planted ? "planted" : "drawn", (unsigned long long)rows[i].seed);
         tests[i] = (struct CMUnitTest){
             .name = rows[i].name, .test_func = one_case, .initial_state = &rows[i]};
     }

@@ -1,111 +1,15 @@
 /*
- * What a target, a store and the options can ask of the search, one at a time, on a store that a
- * person can follow: two sacks of pale malt, one of them opened long ago, a crystal malt, a roasted
- * malt, a bitter and an aromatic hop, and two yeasts.
+ * What a store and a target can ask of the search, one at a time, on a store that a person can
+ * follow.
  */
 #include "support/test.h"
 
+#include "support/plain.h"
 #include "support/solved.h"
-
-enum { PALE, OLD_SACK, CRYSTAL, ROASTED };
-enum { BITTER, AROMATIC };
-enum { SWEET, DRY };
-
-static const struct wf_malt plain_malts[] = {
-    [PALE] = {.id = "pale", .class = WF_CLASS_BASE, .price_per_kg = 1.5, .usual_most = 1,
-              .grain = {0.78, 2, 100, 1, false, true}},
-    [OLD_SACK] = {.id = "old-sack", .class = WF_CLASS_BASE, .price_per_kg = 1.7, .usual_most = 1,
-                  .grain = {0.78, 2, 100, 1, false, true}},
-    [CRYSTAL] = {.id = "crystal", .class = WF_CLASS_CARAMEL, .price_per_kg = 2.8,
-                 .usual_most = 0.15, .grain = {0.72, 60, 0, 0.74, false, true}},
-    [ROASTED] = {.id = "roasted", .class = WF_CLASS_ROAST, .price_per_kg = 2.6, .usual_most = 0.1,
-                 .grain = {0.68, 450, 0, 0.65, false, true}},
-};
-static const struct wf_hop plain_hops[] = {
-    [BITTER] = {.id = "bitter", .alpha = 0.1, .six_month_loss = 0.35, .price_per_kg = 40},
-    [AROMATIC] = {.id = "aromatic", .alpha = 0.05, .six_month_loss = 0.5, .price_per_kg = 45},
-};
-static const struct wf_yeast plain_yeasts[] = {
-    [SWEET] = {.id = "sweet", .family = "ale", .attenuation_low = 0.63, .attenuation_high = 0.67,
-               .price = 4},
-    [DRY] = {.id = "dry", .family = "lager", .attenuation_low = 0.78, .attenuation_high = 0.82,
-             .price = 5},
-};
-static const struct wf_slot plain_slots[] = {
-    {.use = WF_HOP_BOIL, .minutes = 60, .most = 1, .at = "60 min"},
-    {.use = WF_HOP_DRY, .days = 4, .most = 1, .at = "dry 4 days"},
-};
-
-/* ---- The plain problem ----------------------------------------------------------------------- */
-
-static void set_lots(struct gen *g)
-{
-    memcpy(g->store.malts, plain_malts, sizeof plain_malts);
-    memcpy(g->store.hops, plain_hops, sizeof plain_hops);
-    memcpy(g->store.yeasts, plain_yeasts, sizeof plain_yeasts);
-    for (size_t i = 0; i < g->store.malt_count; i++) {
-        struct wf_malt *m = &g->store.malts[i];
-        m->name = m->id;
-        m->have_kg = (double)INFINITY;
-        m->fine_dry = m->moisture = m->pack_kg = m->step_kg = m->most = (double)NAN;
-        m->packed = m->opened = WF_NO_DATE;
-    }
-    for (size_t i = 0; i < g->store.hop_count; i++) {
-        struct wf_hop *h = &g->store.hops[i];
-        h->name = h->id;
-        h->have_g = (double)INFINITY;
-        h->pack_kg = h->step_kg = (double)NAN;
-        h->packed = h->opened = WF_NO_DATE;
-        h->kept_celsius = 20;
-    }
-    for (size_t i = 0; i < g->store.yeast_count; i++) {
-        struct wf_yeast *y = &g->store.yeasts[i];
-        y->name = y->id;
-        y->have = (double)INFINITY;
-        y->packed = y->opened = WF_NO_DATE;
-    }
-}
-
-static struct gen *plain(void)
-{
-    const struct gen_options o = {.seed = 1,
-                                  .malts = COUNT_OF(plain_malts),
-                                  .hops = COUNT_OF(plain_hops),
-                                  .yeasts = COUNT_OF(plain_yeasts),
-                                  .slots = 2,
-                                  .scale = GEN_COARSE,
-                                  .planted = true};
-    static struct wf_slot slots[COUNT_OF(plain_slots)];
-    struct gen *g = gen_make(&o);
-    memcpy(slots, plain_slots, sizeof slots);
-    for (size_t i = 0; i < COUNT_OF(slots); i++)
-        slots[i].dose = wf_range_any();
-    set_lots(g);
-    wf_brewhouse_default(WF_UNITS_METRIC, &g->brewhouse);
-    g->brewhouse.batch_given = g->brewhouse.boil_given = true;
-    struct wf_range any = wf_range_any();
-    g->target = (struct wf_target){.id = "plain",
-                                   .name = "plain",
-                                   .batch_l = (double)NAN,
-                                   .boil_minutes = (double)NAN,
-                                   .og = {1.048, 1.052, (double)NAN},
-                                   .colour = {6, 10, (double)NAN},
-                                   .ratio = {0.45, 0.55, (double)NAN},
-                                   .bitterness = any,
-                                   .fg = any,
-                                   .abv = any,
-                                   .attenuation = any,
-                                   .only = {.all = true},
-                                   .diastatic = 35,
-                                   .slots = slots,
-                                   .slot_count = COUNT_OF(slots)};
-    g->drawn = gen_recipe_new(g);
-    return g;
-}
 
 static int set_up(void **state)
 {
-    *state = plain();
+    *state = plain_make();
     return 0;
 }
 
@@ -128,84 +32,6 @@ static double grams_of(const struct gen *g, const struct solved *s, size_t hop)
     for (size_t slot = 0; slot < g->target.slot_count; slot++)
         grams += s->weights.grams[slot * g->store.hop_count + hop];
     return grams;
-}
-
-/* ---- Yeast ----------------------------------------------------------------------------------- */
-
-static void check_yeast(struct gen *g, size_t want)
-{
-    struct solved s = solve_for(g, WF_GOAL_COST);
-    assert_solved(g, &s, WF_GOAL_COST);
-    assert_int_equal(s.weights.yeast, want);
-    solved_free(&s);
-}
-
-static void cheapest_yeast_without_wishes(void **state)
-{
-    check_yeast(*state, SWEET);
-}
-
-static void final_gravity_chooses_the_yeast(void **state)
-{
-    struct gen *g = *state;
-    g->target.fg = (struct wf_range){1.005, 1.013, (double)NAN};
-    check_yeast(g, DRY);
-    g->target.fg = (struct wf_range){1.016, 1.022, (double)NAN};
-    check_yeast(g, SWEET);
-}
-
-static void alcohol_chooses_the_yeast(void **state)
-{
-    struct gen *g = *state;
-    g->target.abv = (struct wf_range){0.049, (double)INFINITY, (double)NAN};
-    check_yeast(g, DRY);
-    g->target.abv = (struct wf_range){-(double)INFINITY, 0.045, (double)NAN};
-    check_yeast(g, SWEET);
-}
-
-/* The list's order is one of preference: before the price, and before `use` of none. */
-static void first_listed_yeast_that_suits(void **state)
-{
-    static const char *const dry_first[] = {"lager", "sweet", NULL};
-    static const char *const sweet_first[] = {"ale", "dry", NULL};
-    struct gen *g = *state;
-    g->target.yeasts = dry_first;
-    check_yeast(g, DRY);
-    g->target.yeasts = sweet_first;
-    check_yeast(g, SWEET);
-    g->target.fg = (struct wf_range){1.005, 1.013, (double)NAN}; /* which the first cannot give */
-    check_yeast(g, DRY);
-}
-
-static void yeast_to_use_and_to_avoid(void **state)
-{
-    static const char *const dry[] = {"dry", NULL};
-    static const char *const sweet[] = {"sweet", NULL};
-    struct gen *g = *state;
-    g->target.avoid = sweet;
-    check_yeast(g, DRY);
-    g->target.avoid = NULL;
-    g->target.attenuation = (struct wf_range){0.75, 0.85, (double)NAN};
-    check_yeast(g, DRY);
-    g->target.attenuation = wf_range_any();
-    g->target.use = dry;
-    struct solved s = solve_for(g, WF_GOAL_COST); /* the judge looks for `use` among grain and hops */
-    assert_int_equal(s.status, WF_OK);
-    assert_int_equal(s.weights.yeast, DRY);
-    solved_free(&s);
-}
-
-static void no_yeast_suits(void **state)
-{
-    struct gen *g = *state;
-    g->target.attenuation = (struct wf_range){0.9, 0.95, (double)NAN};
-    struct solved s = solve_for(g, WF_GOAL_COST);
-    bool told = false;
-    assert_case(g, &s, s.status == WF_NO_RECIPE && s.recipe != NULL);
-    for (size_t i = 0; i < s.recipe->wish_count; i++)
-        told = told || (strstr(s.recipe->wishes[i].wish, "yeast") && !s.recipe->wishes[i].met);
-    assert_case(g, &s, told);
-    solved_free(&s);
 }
 
 /* ---- Lots ------------------------------------------------------------------------------------ */
@@ -251,8 +77,8 @@ static void stock_runs_out(void **state)
     solved_free(&s);
 }
 
-/* 4.2..4.6 kg of pale malt are wanted: one sack of 5 kg at 1.5 costs 7.50, more than as many kg of a
- * malt that is sold by weight at 1.6. At 1.2 the sack is the cheaper, and is paid for whole. */
+/* 4.2..4.6 kg of pale malt are wanted: one sack of 5 kg at 1.5 costs 7.50, more than as many kg of
+ * a malt that is sold by weight at 1.6. At 1.2 the sack is the cheaper, and is paid for whole. */
 static void packs_are_paid_whole(void **state)
 {
     struct gen *g = *state;
@@ -373,7 +199,8 @@ static void goals_keep_their_order(void **state)
     assert_string_equal(few.recipe->proofs[0].goal, "fewest");
     assert_string_equal(few.recipe->proofs[1].goal, "cost");
     assert_true(few.value <= money.recipe->proofs[1].value);
-    assert_true(few.recipe->proofs[1].value >= money.value - solved_room(WF_GOAL_COST, money.value));
+    assert_true(few.recipe->proofs[1].value >=
+                money.value - solved_room(WF_GOAL_COST, money.value));
     solved_free(&one);
     solved_free(&money);
     solved_free(&few);
@@ -383,14 +210,16 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
 #define WAY(test) cmocka_unit_test_setup_teardown(test, set_up, tear_down)
-        WAY(cheapest_yeast_without_wishes), WAY(final_gravity_chooses_the_yeast),
-        WAY(alcohol_chooses_the_yeast),     WAY(first_listed_yeast_that_suits),
-        WAY(yeast_to_use_and_to_avoid),     WAY(no_yeast_suits),
-        WAY(lots_to_use),                   WAY(lots_to_avoid),
-        WAY(stock_runs_out),                WAY(packs_are_paid_whole),
-        WAY(hop_packs_serve_all_slots),     WAY(old_hops_are_weaker),
-        WAY(use_up_takes_the_opened_sack),  WAY(slot_longer_than_the_boil),
-        WAY(nothing_in_the_store),          WAY(goals_keep_their_order),
+        WAY(lots_to_use),
+        WAY(lots_to_avoid),
+        WAY(stock_runs_out),
+        WAY(packs_are_paid_whole),
+        WAY(hop_packs_serve_all_slots),
+        WAY(old_hops_are_weaker),
+        WAY(use_up_takes_the_opened_sack),
+        WAY(slot_longer_than_the_boil),
+        WAY(nothing_in_the_store),
+        WAY(goals_keep_their_order),
 #undef WAY
     };
     return cmocka_run_group_tests_name("ways", tests, NULL, NULL) != 0;

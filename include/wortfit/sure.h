@@ -15,10 +15,10 @@
  *
  * The defaults stand for a practised brewer who knows the brewhouse. Where they are from:
  *  - utilisation: J.-P. Hosom's brews with one addition of 20 min or more (brewing research blog,
- *    article 12 and his series on age): laboratory IBU over Tinseth's 0.89, 1.01 and 1.10 (60, 40, 20
- *    min), and 0.90, 0.93, 0.91 (20 min): a mean of 0.96 with a standard deviation of 0.08. Additions
- *    of 10 min and less, and stands, gave up to half as much again: they are surer to be more bitter
- *    than said than this spread tells;
+ *    article 12 and his series on age): laboratory IBU over Tinseth's 0.89, 1.01 and 1.10 (60, 40,
+ * 20 min), and 0.90, 0.93, 0.91 (20 min): a mean of 0.96 with a standard deviation of 0.08.
+ * Additions of 10 min and less, and stands, gave up to half as much again: they are surer to be
+ * more bitter than said than this spread tells;
  *  - colour: for one grist of 20 to 50 MCU the laws of Morey (1995), Mosher and Daniels (1996) lie
  *    apart with a standard deviation of 6 to 9 %;
  *  - efficiency, extract, alpha and attenuation: our assumption. A variety's usual range of alpha
@@ -26,9 +26,9 @@
  *
  * Method: WF_DRAWS brews of the recipe, each with its own errors, go through wf_beer_predict. Each
  * error takes the middle of each of WF_DRAWS equally likely strata once, in a shuffled order (Latin
- * hypercube: M. McKay, R. Beckman, W. Conover, Technometrics 21(2), 1979). The seed is fixed and each
- * lot's errors hang on its id alone, so that the same recipe always has the same ranges, and two
- * recipes from the same lots differ by their weights only. Weights, volumes and evaporation are
+ * hypercube: M. McKay, R. Beckman, W. Conover, Technometrics 21(2), 1979). The seed is fixed and
+ * each lot's errors hang on its id alone, so that the same recipe always has the same ranges, and
+ * two recipes from the same lots differ by their weights only. Weights, volumes and evaporation are
  * taken to be as said. Ends of a 90 % range are known to about 2 % of its width.
  */
 #ifndef WORTFIT_SURE_H
@@ -51,24 +51,26 @@ struct wf_ranges {
 };
 
 /* Reckons r->ranges (in the recipe's arena). `t` NULL: no wishes. probability within 0..1, ends
- * excluded. WF_OUT_OF_RANGE: some brews would leave the range of the laws; r->ranges is then NULL. */
+ * excluded. WF_OUT_OF_RANGE: some brews would leave the range of the laws; r->ranges is then NULL.
+ */
 enum wf_status wf_recipe_add_ranges(struct wf_recipe *r, const struct wf_target *t,
                                     const struct wf_spread *s, double probability,
                                     struct wf_error *e) WF_MUST_USE;
 
 /*
- * A recipe whose ranges, not only their middles, lie within the wishes for gravity, colour, ratio or
- * bitterness, final gravity and alcohol: each within its own. The brewhouse holds the spreads.
+ * A recipe whose ranges, not only their middles, lie within the wishes for gravity, colour, ratio
+ * or bitterness, final gravity and alcohol: each within its own. The brewhouse holds the spreads.
  *
  * Method: these wishes are narrowed by how far the ranges of the last recipe reach past its
- * predictions, and it is solved again, until the ranges fit. So what comes out is checked by its own
- * ranges, but is not proved to be the best of all recipes that are so sure: its proof is for the
- * first goal, against all recipes that meet the wishes as they stand. Results have ranges, and a
- * wish for each ("colour, 90 % range"; got: the end that is nearest to its wish, or furthest past).
+ * predictions, and it is solved again, until the ranges fit. So what comes out is checked by its
+ * own ranges, but is not proved to be the best of all recipes that are so sure: its proof is for
+ * the first goal, against all recipes that meet the wishes as they stand. Results have ranges, and
+ * a wish for each ("colour, 90 % range"; got: the end that is nearest to its wish, or furthest
+ * past).
  *
  * WF_NO_RECIPE: no recipe meets the wishes (see wf_solve), or none this sure was found, most often
- * since a wish is narrower than the range of its figure; *out is then the surest one that was found,
- * as one that misses the wishes for its ranges. Not a proof that there is none.
+ * since a wish is narrower than the range of its figure; *out is then the surest one that was
+ * found, as one that misses the wishes for its ranges. Not a proof that there is none.
  */
 enum wf_status wf_solve_sure(const struct wf_target *t, const struct wf_store *s,
                              const struct wf_brewhouse *b, const struct wf_solve_options *o,

@@ -24,24 +24,24 @@ const struct wf_beer_figure wf_beer_figures[WF_BEER_FIGURES] = {
     MORE(attenuation),
 };
 
-double *wf_figure_of(const struct wf_beer_figure *f, struct wf_beer *b)
+double *wf_beer_figure_at(const struct wf_beer_figure *f, struct wf_beer *b)
 {
     return (double *)(void *)((char *)b + f->in_beer);
 }
 
-double wf_figure_value(const struct wf_beer_figure *f, const struct wf_beer *b)
+double wf_beer_figure_value(const struct wf_beer_figure *f, const struct wf_beer *b)
 {
     double value;
     memcpy(&value, (const char *)b + f->in_beer, sizeof value);
     return value;
 }
 
-struct wf_range *wf_figure_wish(const struct wf_beer_figure *f, struct wf_target *t)
+struct wf_range *wf_beer_figure_wish(const struct wf_beer_figure *f, struct wf_target *t)
 {
     return (struct wf_range *)(void *)((char *)t + f->in_target);
 }
 
-struct wf_range wf_figure_wanted(const struct wf_beer_figure *f, const struct wf_target *t)
+struct wf_range wf_beer_figure_wanted(const struct wf_beer_figure *f, const struct wf_target *t)
 {
     struct wf_range wanted = wf_range_any();
     if (t != NULL && f->in_target != WF_NO_WISH)

@@ -21,10 +21,10 @@ struct wf_beer_figure {
 #define WF_BEER_FIGURES 9
 extern const struct wf_beer_figure wf_beer_figures[WF_BEER_FIGURES];
 
-double *wf_figure_of(const struct wf_beer_figure *f, struct wf_beer *b);
-double wf_figure_value(const struct wf_beer_figure *f, const struct wf_beer *b);
-struct wf_range *wf_figure_wish(const struct wf_beer_figure *f, struct wf_target *t);
+double *wf_beer_figure_at(const struct wf_beer_figure *f, struct wf_beer *b);
+double wf_beer_figure_value(const struct wf_beer_figure *f, const struct wf_beer *b);
+struct wf_range *wf_beer_figure_wish(const struct wf_beer_figure *f, struct wf_target *t);
 /* What the target wishes of it; any if nothing, or t is NULL. */
-struct wf_range wf_figure_wanted(const struct wf_beer_figure *f, const struct wf_target *t);
+struct wf_range wf_beer_figure_wanted(const struct wf_beer_figure *f, const struct wf_target *t);
 
 #endif

@@ -89,14 +89,13 @@ static double wanted_below(const struct stages *g)
 static enum wf_status run_stages(struct stages *g)
 {
     struct wf_tree_result root = {0}, quick = {0}, rest = {0};
-    WF_TRY(stage(g, NULL, 1, true, &root));
+    bool few = g->part->item_count <= FIRST_LOTS; /* then one search does it all */
+    WF_TRY(stage(g, NULL, few ? WF_TREE_NODES_MOST : 1, !few, &root));
     g->bound = root.bound;
-    if (root.bound >= wanted_below(g) || !isfinite(root.root_value))
+    if (few || root.bound >= wanted_below(g) || !isfinite(root.root_value))
         return WF_OK;
-    if (g->part->item_count > FIRST_LOTS) {
-        keep_least(g, FIRST_LOTS);
-        WF_TRY(stage(g, g->keep, FIRST_NODES, false, &quick));
-    }
+    keep_least(g, FIRST_LOTS);
+    WF_TRY(stage(g, g->keep, FIRST_NODES, false, &quick));
     double below = wanted_below(g), struck = INFINITY;
     for (size_t i = 0; i < g->part->item_count; i++) {
         g->keep[i] = root.root_value + g->regret[i] < below;

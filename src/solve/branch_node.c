@@ -159,7 +159,7 @@ enum wf_status wf_tree_try(struct wf_tree *t, const struct wf_node *n, double *b
     if (low > high)
         return WF_OK;
     struct wf_lp_answer a = {0};
-    t->o->clock->work++;
+    t->o->clock->work += t->lp_work;
     wf_lp_bounds(t->lp, j, low, high);
     enum wf_status status = wf_lp_solve(t->lp, wf_tree_cutoff(t) - t->fixed_charge, &a, t->e);
     wf_lp_bounds(t->lp, j, t->low[j], t->high[j]);

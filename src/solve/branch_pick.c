@@ -13,9 +13,9 @@
 
 #define WHOLE_TOLERANCE 1e-6
 /* Tries of a side after which its mean is trusted. */
-#define TRUSTED 4
+#define TRUSTED 2
 /* Candidates that are tried at a node, at most. */
-#define TRIED_MOST 8
+#define TRIED_MOST 6
 
 struct candidate {
     int column;

@@ -53,6 +53,7 @@ struct wf_tree {
     double best_value;
     double closed_bound;
     long looked_at;
+    long lp_work; /* what one linear program of this size counts: see clock.h */
 
     struct wf_gain *gains; /* [4 column + 2 use + up] */
 

@@ -16,7 +16,7 @@ struct wf_clock {
     double limit;  /* s from the start */
     double best;   /* the first goal's value of the best recipe so far; NaN: none yet */
     bool answered; /* a recipe is found: less work is worth it from now on */
-    long work;     /* linear programs solved */
+    long work;     /* linear programs solved, large ones counting for several */
     long enough;   /* work after which to stop, where the user set no time */
 };
 

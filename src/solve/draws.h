@@ -1,8 +1,8 @@
 /*
  * draws.h: errors drawn for many brews at once, the same on every run.
  *
- * A source of error has as many values as there are brews, one from each of that many equally likely
- * strata, in an order that hangs on the source's name alone.
+ * A source of error has as many values as there are brews, one from each of that many equally
+ * likely strata, in an order that hangs on the source's name alone.
  */
 #ifndef WF_DRAWS_H
 #define WF_DRAWS_H

@@ -16,11 +16,11 @@ enum common { EFFICIENCY, COLOUR, UTILISATION, ATTENUATION, COMMON_COUNT };
 
 struct brews {
     const struct wf_recipe *r;
-    double *z;                  /* strata of the normal law */
-    double *common;             /* [common * WF_DRAWS + brew], factors */
-    double *extract, *alpha;    /* [line * WF_DRAWS + brew] */
-    double *figure;             /* [figure * WF_DRAWS + brew]; NaN: not reckoned */
-    struct wf_grain *grains;    /* of the brew in hand */
+    double *z;               /* strata of the normal law */
+    double *common;          /* [common * WF_DRAWS + brew], factors */
+    double *extract, *alpha; /* [line * WF_DRAWS + brew] */
+    double *figure;          /* [figure * WF_DRAWS + brew]; NaN: not reckoned */
+    struct wf_grain *grains; /* of the brew in hand */
     struct wf_addition *additions;
     double *kg, *grams;
 };
@@ -111,11 +111,9 @@ static enum wf_status brew(struct brews *b, size_t n, struct wf_beer *beer)
     if (!isnan(attenuation))
         attenuation = fmin(1, attenuation * factor(b, ATTENUATION, n));
     for (size_t i = 0; i < r->malt_count; i++)
-        b->grains[i].yield =
-            fmin(1, r->malts[i].grain.yield * b->extract[i * WF_DRAWS + n]);
+        b->grains[i].yield = fmin(1, r->malts[i].grain.yield * b->extract[i * WF_DRAWS + n]);
     for (size_t i = 0; i < r->hop_count; i++)
-        b->additions[i].alpha =
-            fmin(1, r->hops[i].addition.alpha * b->alpha[i * WF_DRAWS + n]);
+        b->additions[i].alpha = fmin(1, r->hops[i].addition.alpha * b->alpha[i * WF_DRAWS + n]);
     WF_TRY(wf_beer_predict(&kettle, b->grains, b->kg, r->malt_count, b->additions, b->grams,
                            r->hop_count, attenuation, beer, NULL));
     beer->srm *= factor(b, COLOUR, n);
@@ -131,7 +129,7 @@ static enum wf_status brew_all(struct brews *b)
         struct wf_beer beer;
         WF_TRY(brew(b, n, &beer));
         for (size_t f = 0; f < WF_BEER_FIGURES; f++)
-            b->figure[f * WF_DRAWS + n] = wf_figure_value(&wf_beer_figures[f], &beer);
+            b->figure[f * WF_DRAWS + n] = wf_beer_figure_value(&wf_beer_figures[f], &beer);
     }
     return WF_OK;
 }
@@ -143,7 +141,7 @@ static enum wf_status brew_all(struct brews *b)
 static struct wf_range wanted_of(const struct brews *b, const struct wf_target *t, size_t f)
 {
     const struct wf_beer_figure *figure = &wf_beer_figures[f];
-    struct wf_range wanted = wf_figure_wanted(figure, t);
+    struct wf_range wanted = wf_beer_figure_wanted(figure, t);
     if (isnan(b->figure[f * WF_DRAWS]) || wf_range_is_any(wanted))
         return wf_range_any();
     wanted.low -= wf_wish_slack(figure->dimension, wanted.low);
@@ -203,8 +201,9 @@ static void set_ends(struct brews *b, double probability, struct wf_ranges *out)
         if (isnan(x[0]))
             continue;
         qsort(x, WF_DRAWS, sizeof *x, ascending);
-        *wf_figure_of(&wf_beer_figures[f], &out->low) = wf_draws_quantile(x, WF_DRAWS, out_of_it);
-        *wf_figure_of(&wf_beer_figures[f], &out->high) =
+        *wf_beer_figure_at(&wf_beer_figures[f], &out->low) =
+            wf_draws_quantile(x, WF_DRAWS, out_of_it);
+        *wf_beer_figure_at(&wf_beer_figures[f], &out->high) =
             wf_draws_quantile(x, WF_DRAWS, 1 - out_of_it);
     }
 }

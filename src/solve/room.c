@@ -6,8 +6,8 @@
 #include <math.h>
 
 /* Linear programs, some 20 microseconds each, after which a gap of 0.1 % and of 0.5 % will do. */
-#define SHORT_WORK 6000
-#define LONG_WORK  40000
+#define SHORT_WORK 4000
+#define LONG_WORK  20000
 
 double wf_search_gap(const struct wf_search_options *o)
 {

@@ -101,8 +101,7 @@ static enum wf_status improve(const struct wf_model *m, const struct wf_item *it
     if (status != WF_OK || first->x == NULL)
         return status;
     /* What was struck out, and what the cutoff cut, costs no less than the first recipe. */
-    double bound =
-        out->outcome == WF_OUTCOME_INFEASIBLE ? first->value : fmin(out->bound, first->value);
+    double bound = fmin(out->bound, first->value);
     if (out->x == NULL || out->value >= first->value) {
         wf_solution_clear(out);
         *out = *first;

@@ -41,9 +41,9 @@ static void widen(struct reach *reach, const struct wf_recipe *r)
 {
     for (size_t f = 0; f < WF_BEER_WISHES; f++) {
         const struct wf_beer_figure *figure = &wf_beer_figures[f];
-        double middle = wf_figure_value(figure, &r->predicted);
-        double low = wf_figure_value(figure, &r->ranges->low);
-        double high = wf_figure_value(figure, &r->ranges->high);
+        double middle = wf_beer_figure_value(figure, &r->predicted);
+        double low = wf_beer_figure_value(figure, &r->ranges->low);
+        double high = wf_beer_figure_value(figure, &r->ranges->high);
         reach->below[f] = fmax(reach->below[f], middle - low); /* fmax leaves a NaN out */
         reach->above[f] = fmax(reach->above[f], high - middle);
     }
@@ -53,7 +53,7 @@ static void widen(struct reach *reach, const struct wf_recipe *r)
 static bool narrow(struct wf_target *t, const struct reach *reach)
 {
     for (size_t f = 0; f < WF_BEER_WISHES; f++) {
-        struct wf_range *wish = wf_figure_wish(&wf_beer_figures[f], t);
+        struct wf_range *wish = wf_beer_figure_wish(&wf_beer_figures[f], t);
         wish->low += reach->below[f];
         wish->high -= reach->above[f];
         if (wish->low > wish->high)
@@ -73,9 +73,9 @@ static bool ranges_fit(const struct wf_target *t, const struct wf_ranges *ranges
 {
     for (size_t f = 0; f < WF_BEER_WISHES; f++) {
         const struct wf_beer_figure *figure = &wf_beer_figures[f];
-        struct wf_range wish = wf_figure_wanted(figure, t);
-        double low = wf_figure_value(figure, &ranges->low);
-        double high = wf_figure_value(figure, &ranges->high);
+        struct wf_range wish = wf_beer_figure_wanted(figure, t);
+        double low = wf_beer_figure_value(figure, &ranges->low);
+        double high = wf_beer_figure_value(figure, &ranges->high);
         if (!isnan(low) && !(within(figure, low, wish) && within(figure, high, wish)))
             return false;
     }
@@ -179,8 +179,8 @@ static enum wf_status find_surest(struct hunt *h, double probability)
 static struct wf_wish_result range_wish(struct wf_arena *arena, const struct wf_beer_figure *figure,
                                         struct wf_range wish, const struct wf_ranges *ranges)
 {
-    double low = wf_figure_value(figure, &ranges->low);
-    double high = wf_figure_value(figure, &ranges->high);
+    double low = wf_beer_figure_value(figure, &ranges->low);
+    double high = wf_beer_figure_value(figure, &ranges->high);
     double got = wish.high - high < low - wish.low ? high : low;
     double missed = fmax(0, fmax(wish.low - got, got - wish.high));
     bool met = within(figure, got, wish);
@@ -203,8 +203,9 @@ static enum wf_status add_wishes(const struct hunt *h, struct wf_recipe *r)
     if (good && r->wish_count > 0)
         memcpy(rows, r->wishes, r->wish_count * sizeof *rows);
     for (size_t f = 0; good && f < WF_BEER_WISHES; f++) {
-        struct wf_range wish = wf_figure_wanted(&wf_beer_figures[f], h->t);
-        if (wf_range_is_any(wish) || isnan(wf_figure_value(&wf_beer_figures[f], &r->predicted)))
+        struct wf_range wish = wf_beer_figure_wanted(&wf_beer_figures[f], h->t);
+        if (wf_range_is_any(wish) ||
+            isnan(wf_beer_figure_value(&wf_beer_figures[f], &r->predicted)))
             continue;
         rows[r->wish_count] = range_wish(r->arena, &wf_beer_figures[f], wish, r->ranges);
         good = rows[r->wish_count++].wish != NULL;
@@ -228,9 +229,9 @@ static void set_proof(const struct hunt *h, struct wf_recipe *r)
     double unit = goal == WF_GOAL_CLOSEST ? fmax(1, p->value) : fmax(fabs(p->value), 1e-9);
     p->gap = p->value - p->bound <= wf_goal_room(goal) ? 0 : (p->value - p->bound) / unit;
     r->proof_count = 1;
-    r->status = !isfinite(p->bound)                                        ? WF_RECIPE_UNPROVED
+    r->status = !isfinite(p->bound)                                   ? WF_RECIPE_UNPROVED
                 : p->gap <= (h->o->gap > 0 ? h->o->gap : DEFAULT_GAP) ? WF_RECIPE_OPTIMAL
-                                                                           : WF_RECIPE_GOOD;
+                                                                      : WF_RECIPE_GOOD;
 }
 
 /* The first range that does not fit, in words. */
@@ -241,20 +242,20 @@ static enum wf_status refuse(const struct hunt *h, const struct wf_recipe *r)
     const char *what = "";
     for (size_t f = WF_BEER_WISHES; f-- > 0;) {
         const struct wf_beer_figure *figure = &wf_beer_figures[f];
-        struct wf_range wish = wf_figure_wanted(figure, h->t);
-        struct wf_range ends = {wf_figure_value(figure, &ranges->low),
-                                wf_figure_value(figure, &ranges->high), NAN};
+        struct wf_range wish = wf_beer_figure_wanted(figure, h->t);
+        struct wf_range ends = {wf_beer_figure_value(figure, &ranges->low),
+                                wf_beer_figure_value(figure, &ranges->high), NAN};
         if (isnan(ends.low) || (within(figure, ends.low, wish) && within(figure, ends.high, wish)))
             continue;
         what = figure->wish;
         wf_range_print(figure->dimension, wish, WF_UNITS_METRIC, wanted, sizeof wanted);
         wf_range_print(figure->dimension, ends, WF_UNITS_METRIC, range, sizeof range);
     }
-    return wf_error_add(h->e, WF_NO_RECIPE,
-                        "no recipe for \"%s\" was found that is %.3g %% sure; the surest is %.0f %% "
-                        "sure: the wish for %s is %s, its range %s",
-                        h->t->name, 100 * ranges->probability, floor(100 * ranges->each), what,
-                        wanted, range);
+    return wf_error_add(
+        h->e, WF_NO_RECIPE,
+        "no recipe for \"%s\" was found that is %.3g %% sure; the surest is %.0f %% "
+        "sure: the wish for %s is %s, its range %s",
+        h->t->name, 100 * ranges->probability, floor(100 * ranges->each), what, wanted, range);
 }
 
 static enum wf_status conclude(struct hunt *h, double probability, struct wf_recipe **out)

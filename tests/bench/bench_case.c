@@ -4,10 +4,12 @@
  *     bench_case files FOLDER SEED MALTS HOPS tight|loose coarse|fine
  *         writes store.json, brewhouse.json and target.json, and prints the planted recipe's cost
  *     bench_case again SEED MALTS HOPS tight|loose coarse|fine
- *         solves the problem, then once more with the gravity moved by a point, as a brewer does who
- *         tries another wish on the same store; prints the seconds of both
+ *         solves the problem, then once more with the gravity moved by a point, as a brewer does
+ * who tries another wish on the same store; prints the seconds of both
  */
 #include "support/judge.h"
+
+#include "base/number.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -21,11 +23,23 @@ static double now(void)
     return (double)t.tv_sec + 1e-9 * (double)t.tv_nsec;
 }
 
+/* A whole number of at least 1; the program ends where it is none. */
+static size_t number(const char *word)
+{
+    const char *end;
+    double value;
+    if (!wf_number_parse(word, &end, &value) || *end != '\0' || !(value >= 1 && value <= 1e9)) {
+        fprintf(stderr, "bench_case: \"%s\" is not a whole number of at least 1\n", word);
+        exit(1);
+    }
+    return (size_t)value;
+}
+
 static struct gen *make(char **words)
 {
-    const struct gen_options o = {.seed = strtoull(words[0], NULL, 10),
-                                  .malts = (size_t)strtoul(words[1], NULL, 10),
-                                  .hops = (size_t)strtoul(words[2], NULL, 10),
+    const struct gen_options o = {.seed = (uint64_t)number(words[0]),
+                                  .malts = number(words[1]),
+                                  .hops = number(words[2]),
                                   .yeasts = 3,
                                   .slots = 3,
                                   .scale = strcmp(words[4], "fine") == 0 ? GEN_FINE : GEN_COARSE,

@@ -1,6 +1,6 @@
 /*
- * generate.h: made-up brewing problems from a seed: a store, a brewhouse and a target, as structs in
- * memory and, for whole processes and for people, as the JSON files that would give them.
+ * generate.h: made-up brewing problems from a seed: a store, a brewhouse and a target, as structs
+ * in memory and, for whole processes and for people, as the JSON files that would give them.
  *
  * First a recipe is drawn on the scale from the store and predicted by the forward path; then the
  * target's windows are laid around what it gives. A planted problem keeps them: it surely has a
@@ -15,7 +15,7 @@
 #include <stdint.h>
 #include <stdio.h>
 
-#define GEN_TODAY 20782L /* 2026-11-25, the brewing day of all generated problems */
+#define GEN_TODAY      20782L /* 2026-11-25, the brewing day of all generated problems */
 #define GEN_TODAY_TEXT "2026-11-25"
 
 enum gen_scale {
@@ -30,8 +30,8 @@ struct gen_options {
     size_t slots;               /* of the hop schedule, 1..6 */
     enum gen_scale scale;
     bool planted;
-    bool tight;     /* windows about as narrow as a target's default tolerances; else several times */
-    bool aims;      /* gravity, colour and bitterness have aims */
+    bool tight; /* windows about as narrow as a target's default tolerances; else several times */
+    bool aims;  /* gravity, colour and bitterness have aims */
     bool fermented; /* wishes for final gravity and alcohol; needs yeasts */
 };
 

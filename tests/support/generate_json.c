@@ -71,8 +71,8 @@ static void date(FILE *out, bool *first, const char *key, long days)
     long month = 80 * l / 2447, day = l - 2447 * month / 80;
     l = month / 11;
     comma(out, first);
-    fprintf(out, "\"%s\": \"%04ld-%02ld-%02ld\"", key, 100 * (n - 49) + year + l, month + 2 - 12 * l,
-            day);
+    fprintf(out, "\"%s\": \"%04ld-%02ld-%02ld\"", key, 100 * (n - 49) + year + l,
+            month + 2 - 12 * l, day);
 }
 
 static void scores(FILE *out, bool *first, const double *score, int word, int count)
@@ -176,7 +176,8 @@ void gen_write_brewhouse(const struct gen *g, FILE *out)
     fprintf(out,
             "{ \"brewhouse\": \"%s\", \"batch\": \"%.10g L\", \"efficiency\": \"%.10g %%\",\n"
             "  \"boil\": \"%.10g min\", \"evaporation\": \"%.10g L/h\", \"utilisation\": \"%s\",\n"
-            "  \"scale\": { \"malt\": \"%.10g g\", \"specialty\": \"%.10g g\", \"hop\": \"%.10g g\" },\n"
+            "  \"scale\": { \"malt\": \"%.10g g\", \"specialty\": \"%.10g g\", \"hop\": \"%.10g "
+            "g\" },\n"
             "  \"least\": { \"malt\": \"%.10g g\", \"hop\": \"%.10g g\" } }\n",
             b->name, b->batch_l, b->efficiency * 100, b->boil_minutes, b->evaporation_l_h,
             b->law == WF_TINSETH ? "tinseth" : "rager", b->step_malt_kg * 1000,
@@ -279,9 +280,8 @@ static void print_recipe(const struct gen *g, FILE *out)
     for (size_t s = 0; s < g->target.slot_count; s++)
         for (size_t h = 0; h < g->store.hop_count; h++)
             if (g->drawn.grams[s * g->store.hop_count + h] > 0)
-                fprintf(out, "//   %.10g g %s at %s\n",
-                        g->drawn.grams[s * g->store.hop_count + h], g->store.hops[h].id,
-                        g->target.slots[s].at);
+                fprintf(out, "//   %.10g g %s at %s\n", g->drawn.grams[s * g->store.hop_count + h],
+                        g->store.hops[h].id, g->target.slots[s].at);
     if (g->drawn.yeast != GEN_NO_YEAST)
         fprintf(out, "//   %s\n", g->store.yeasts[g->drawn.yeast].id);
 }

@@ -8,8 +8,7 @@
 /* Zeroed memory from the problem's arena, or the program ends. */
 void *gen_room(struct gen *g, size_t count, size_t size);
 /* A text in the arena. */
-const char *gen_text(struct gen *g, const char *format, ...)
-    __attribute__((format(printf, 2, 3)));
+const char *gen_text(struct gen *g, const char *format, ...) __attribute__((format(printf, 2, 3)));
 
 void gen_draw_store(struct gen *g, struct dice *d);  /* generate_store.c */
 void gen_draw_slots(struct gen *g, struct dice *d);  /* generate_recipe.c: the hop schedule */

@@ -53,8 +53,8 @@ static void add_share(struct gen *g, size_t lot, double share, double total_kg)
     g->drawn.kg[lot] = weighed(g, m, fmin(share, 0.95 * share_limit(m)) * total_kg);
 }
 
-/* Rounding to the scale may have taken a lot past its greatest share: it is left out. That makes the
- * others' shares greater, so it is done until nothing changes. */
+/* Rounding to the scale may have taken a lot past its greatest share: it is left out. That makes
+ * the others' shares greater, so it is done until nothing changes. */
 static bool drop_one(struct gen *g)
 {
     double total = 0;

@@ -9,10 +9,10 @@
 #include <math.h>
 #include <string.h>
 
-#define WORDS_MOST  3
-#define COLOURS     8
-#define ANY_AMOUNT  ((double)INFINITY)
-#define NOT_GIVEN   ((double)NAN)
+#define WORDS_MOST 3
+#define COLOURS    8
+#define ANY_AMOUNT ((double)INFINITY)
+#define NOT_GIVEN  ((double)NAN)
 
 struct span {
     int low, high;
@@ -33,21 +33,60 @@ static const struct kind {
     struct span fermentability; /* percent, see wf_residual_share */
     struct score words[WORDS_MOST];
 } kinds[] = {
-    {WF_CLASS_BASE, {785, 830}, {35, 50}, {15, 16, 18, 20, 23, 28, 32, 38}, {50, 150}, {100, 100},
-     {140, 210}, {100, 100}, {{WF_WORD_BREADY, 1, 3}, {WF_WORD_GRAINY, 2, 4}, {0}}},
-    {WF_CLASS_HIGH_KILNED, {770, 815}, {30, 50}, {40, 60, 80, 100, 150, 200, 250, 280}, {20, 60},
-     {15, 100}, {170, 240}, {94, 100},
+    {WF_CLASS_BASE,
+     {785, 830},
+     {35, 50},
+     {15, 16, 18, 20, 23, 28, 32, 38},
+     {50, 150},
+     {100, 100},
+     {140, 210},
+     {100, 100},
+     {{WF_WORD_BREADY, 1, 3}, {WF_WORD_GRAINY, 2, 4}, {0}}},
+    {WF_CLASS_HIGH_KILNED,
+     {770, 815},
+     {30, 50},
+     {40, 60, 80, 100, 150, 200, 250, 280},
+     {20, 60},
+     {15, 100},
+     {170, 240},
+     {94, 100},
      {{WF_WORD_BREADY, 3, 4}, {WF_WORD_TOAST, 2, 4}, {WF_WORD_NUTTY, 1, 3}}},
-    {WF_CLASS_CARAMEL, {730, 780}, {40, 70}, {100, 200, 300, 400, 600, 800, 900, 1200}, {0, 0},
-     {10, 20}, {220, 310}, {60, 80},
+    {WF_CLASS_CARAMEL,
+     {730, 780},
+     {40, 70},
+     {100, 200, 300, 400, 600, 800, 900, 1200},
+     {0, 0},
+     {10, 20},
+     {220, 310},
+     {60, 80},
      {{WF_WORD_CARAMEL, 3, 5}, {WF_WORD_DARK_FRUIT, 0, 3}, {WF_WORD_BODY, 1, 3}}},
-    {WF_CLASS_ROAST, {640, 720}, {15, 40}, {2000, 2500, 3000, 3500, 4000, 4500, 5000, 5500}, {0, 0},
-     {5, 10}, {240, 320}, {60, 75},
+    {WF_CLASS_ROAST,
+     {640, 720},
+     {15, 40},
+     {2000, 2500, 3000, 3500, 4000, 4500, 5000, 5500},
+     {0, 0},
+     {5, 10},
+     {240, 320},
+     {60, 75},
      {{WF_WORD_CHOCOLATE, 1, 4}, {WF_WORD_COFFEE, 1, 4}, {WF_WORD_ROAST, 2, 5}}},
-    {WF_CLASS_FLAKED, {680, 800}, {70, 110}, {10, 12, 14, 15, 16, 18, 20, 25}, {0, 0}, {10, 30},
-     {180, 260}, {90, 100}, {{WF_WORD_GRAINY, 1, 2}, {WF_WORD_BODY, 2, 4}, {WF_WORD_HAZE, 2, 4}}},
-    {WF_CLASS_SUGAR, {950, 1000}, {0, 50}, {0, 0, 0, 10, 50, 300, 900, 1800}, {0, 0}, {10, 15},
-     {110, 420}, {95, 100}, {{WF_WORD_CARAMEL, 0, 2}, {WF_WORD_DARK_FRUIT, 0, 2}, {0}}},
+    {WF_CLASS_FLAKED,
+     {680, 800},
+     {70, 110},
+     {10, 12, 14, 15, 16, 18, 20, 25},
+     {0, 0},
+     {10, 30},
+     {180, 260},
+     {90, 100},
+     {{WF_WORD_GRAINY, 1, 2}, {WF_WORD_BODY, 2, 4}, {WF_WORD_HAZE, 2, 4}}},
+    {WF_CLASS_SUGAR,
+     {950, 1000},
+     {0, 50},
+     {0, 0, 0, 10, 50, 300, 900, 1800},
+     {0, 0},
+     {10, 15},
+     {110, 420},
+     {95, 100},
+     {{WF_WORD_CARAMEL, 0, 2}, {WF_WORD_DARK_FRUIT, 0, 2}, {0}}},
 };
 
 /* Lot i of a store is of kind order[i]: base malts lead, and every class is in a dozen lots. */
@@ -74,7 +113,8 @@ static void set_figures(struct wf_malt *m, const struct kind *k, struct dice *d)
         .sugar = k->class == WF_CLASS_SUGAR,
         .mashed = k->class != WF_CLASS_SUGAR,
     };
-    m->usual_most = (double)(dice_whole(d, k->usual_most.low / 5, k->usual_most.high / 5) * 5) / 100;
+    m->usual_most =
+        (double)(dice_whole(d, k->usual_most.low / 5, k->usual_most.high / 5) * 5) / 100;
     long steps = k->price.high - k->price.low, dear = steps * shade / COLOURS;
     m->price_per_kg = (double)(k->price.low + dear + dice_whole(d, 0, steps / COLOURS + 20)) / 100;
     for (int w = 0; w < WORDS_MOST && k->words[w].high > 0; w++)
@@ -109,7 +149,8 @@ static void draw_malt(struct gen *g, struct dice *d, size_t i)
     if (m->class != WF_CLASS_BASE && dice_chance(d, 4))
         m->price_per_kg = NOT_GIVEN;
     if (dice_chance(d, 8))
-        m->pack_kg = m->class == WF_CLASS_BASE ? dice_decimal(d, 1, 5, 1) : dice_decimal(d, 1, 2, 2);
+        m->pack_kg =
+            m->class == WF_CLASS_BASE ? dice_decimal(d, 1, 5, 1) : dice_decimal(d, 1, 2, 2);
     if (!tiny && i > 0 && dice_chance(d, 5))
         m->step_kg = 0.025;
     if (i > 0 && dice_chance(d, 5))
@@ -121,13 +162,13 @@ static void draw_malt(struct gen *g, struct dice *d, size_t i)
 /* ---- Hops ------------------------------------------------------------------------------------ */
 
 static const struct {
-    struct span alpha;      /* per mille */
-    struct span price;      /* cents per kg */
-    struct span loss;       /* percent of alpha in six months */
-    int words;              /* that it speaks with */
+    struct span alpha; /* per mille */
+    struct span price; /* cents per kg */
+    struct span loss;  /* percent of alpha in six months */
+    int words;         /* that it speaks with */
 } hop_kinds[] = {
-    {{30, 65}, {2800, 5500}, {35, 60}, 3},  /* aroma */
-    {{70, 110}, {3000, 6000}, {30, 50}, 3}, /* both */
+    {{30, 65}, {2800, 5500}, {35, 60}, 3},   /* aroma */
+    {{70, 110}, {3000, 6000}, {30, 50}, 3},  /* both */
     {{110, 170}, {2400, 4000}, {20, 40}, 1}, /* bittering */
 };
 

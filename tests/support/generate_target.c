@@ -96,8 +96,8 @@ static const struct {
     enum wf_malt_class class;
     const char *words;
 } ruled[] = {
-    {WF_CLASS_BASE, "base malts"},       {WF_CLASS_CARAMEL, "caramel malts"},
-    {WF_CLASS_ROAST, "roast malts"},     {WF_CLASS_HIGH_KILNED, "high-kilned malts"},
+    {WF_CLASS_BASE, "base malts"},      {WF_CLASS_CARAMEL, "caramel malts"},
+    {WF_CLASS_ROAST, "roast malts"},    {WF_CLASS_HIGH_KILNED, "high-kilned malts"},
     {WF_CLASS_FLAKED, "flaked grains"},
 };
 
@@ -197,7 +197,7 @@ static double index_of(const struct gen *g, enum wf_word w)
 
 static void set_wishes(struct gen *g, struct dice *d)
 {
-    static const enum wf_word words[] = {WF_WORD_CARAMEL, WF_WORD_ROAST, WF_WORD_TOAST,
+    static const enum wf_word words[] = {WF_WORD_CARAMEL, WF_WORD_ROAST,  WF_WORD_TOAST,
                                          WF_WORD_BODY,    WF_WORD_CITRUS, WF_WORD_FLORAL};
     struct wf_word_wish *wishes = gen_room(g, WISHES_MOST, sizeof *wishes);
     size_t count = 0;

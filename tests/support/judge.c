@@ -1,12 +1,9 @@
 /* judge.c: the wishes, one by one. */
-#include "support/judge.h"
+#include "support/judge_parts.h"
 
 #include <math.h>
-#include <stdlib.h>
 #include <string.h>
 
-#define PLACES_MOST  512 /* that can be in one recipe here; more is not judged */
-#define MALTS_MOST   1024
 #define HOPS_AT_MOST 4 /* varieties in a beer (common practice): hop_model.h says so */
 
 /* ---- Verdicts -------------------------------------------------------------------------------- */
@@ -208,8 +205,8 @@ static void check_hop_words(const struct gen *g, const struct gen_recipe *r, str
             continue;
         for (size_t s = 0; s < g->target.slot_count; s++)
             for (size_t h = 0; gen_slot_is_late(&g->target.slots[s]) && h < g->store.hop_count; h++)
-                index += grams_at(g, r, s, h) *
-                         g->store.hops[h].character[w->word - WF_MALT_WORD_COUNT];
+                index +=
+                    grams_at(g, r, s, h) * g->store.hops[h].character[w->word - WF_MALT_WORD_COUNT];
         index /= WF_LATE_HOP_DOSE * g->brewhouse.batch_l;
         measure(v, w->index, index, wf_word_name(w->word));
     }
@@ -217,19 +214,9 @@ static void check_hop_words(const struct gen *g, const struct gen_recipe *r, str
 
 /* ---- Yeast, and what must be in it ----------------------------------------------------------- */
 
-static const struct wf_yeast *yeast_of(const struct gen *g, const struct gen_recipe *r)
-{
-    return r->yeast == GEN_NO_YEAST ? NULL : &g->store.yeasts[r->yeast];
-}
-
-static double attenuation_of(const struct wf_yeast *y)
-{
-    return y == NULL ? (double)NAN : (y->attenuation_low + y->attenuation_high) / 2;
-}
-
 static void check_yeast(const struct gen *g, const struct gen_recipe *r, struct verdict *v)
 {
-    const struct wf_yeast *y = yeast_of(g, r);
+    const struct wf_yeast *y = judge_yeast(g, r);
     const char *const *wanted = g->target.yeasts;
     forbid(v, y != NULL || g->store.yeast_count == 0, "no yeast");
     if (y == NULL)
@@ -237,7 +224,7 @@ static void check_yeast(const struct gen *g, const struct gen_recipe *r, struct 
     forbid(v, y->have >= 1, "stock of a yeast");
     forbid(v, wanted == NULL || listed(wanted, y->id) || listed(wanted, y->family),
            "a yeast that was not wanted");
-    measure(v, g->target.attenuation, attenuation_of(y), "attenuation");
+    measure(v, g->target.attenuation, judge_attenuation(y), "attenuation");
 }
 
 static bool has(const struct gen *g, const struct gen_recipe *r, const char *id)
@@ -253,33 +240,6 @@ static bool has(const struct gen *g, const struct gen_recipe *r, const char *id)
 }
 
 /* ---- Figures --------------------------------------------------------------------------------- */
-
-static bool predict(const struct gen *g, const struct gen_recipe *r, bool hops, struct wf_beer *b)
-{
-    struct wf_grain grains[MALTS_MOST];
-    struct wf_addition additions[PLACES_MOST];
-    double kg[MALTS_MOST], grams[PLACES_MOST];
-    size_t malts = 0, places = 0, width = g->store.hop_count;
-    struct wf_kettle k = gen_kettle(&g->target, &g->brewhouse);
-    for (size_t i = 0; i < g->store.malt_count; i++) {
-        if (r->kg[i] <= 0)
-            continue;
-        if (malts == MALTS_MOST)
-            return false;
-        grains[malts] = g->store.malts[i].grain;
-        kg[malts++] = r->kg[i];
-    }
-    for (size_t i = 0; hops && i < g->target.slot_count * width; i++) {
-        if (r->grams[i] <= 0)
-            continue;
-        if (places == PLACES_MOST)
-            return false;
-        additions[places] = gen_addition(g, i / width, i % width);
-        grams[places++] = r->grams[i];
-    }
-    return wf_beer_predict(&k, grains, kg, malts, additions, grams, places,
-                           hops ? attenuation_of(yeast_of(g, r)) : (double)NAN, b, NULL) == WF_OK;
-}
 
 static void check_wort(const struct gen *g, struct verdict *v)
 {
@@ -300,81 +260,12 @@ static void check_beer(const struct gen *g, struct verdict *v)
     measure(v, g->target.abv, v->beer.abv, "alcohol");
 }
 
-/* ---- Goals ----------------------------------------------------------------------------------- */
-
-static double price_of(double kg, double price, double pack)
-{
-    if (kg <= 0 || !isfinite(price))
-        return 0;
-    return isfinite(pack) ? price * pack * ceil(kg / pack - 1e-9) : price * kg;
-}
-
-static void reckon(const struct gen *g, const struct gen_recipe *r, struct verdict *v)
-{
-    const struct wf_yeast *y = yeast_of(g, r);
-    double cost = y != NULL && isfinite(y->price) ? y->price : 0, count = y != NULL ? 1 : 0;
-    for (size_t i = 0; i < g->store.malt_count; i++) {
-        cost += price_of(r->kg[i], g->store.malts[i].price_per_kg, g->store.malts[i].pack_kg);
-        count += r->kg[i] > 0 ? 1 : 0;
-    }
-    for (size_t h = 0; h < g->store.hop_count; h++) {
-        double grams = 0;
-        for (size_t s = 0; s < g->target.slot_count; s++)
-            grams += grams_at(g, r, s, h);
-        cost += price_of(grams / 1000, g->store.hops[h].price_per_kg, g->store.hops[h].pack_kg);
-        count += grams > 0 ? 1 : 0;
-    }
-    v->value[WF_GOAL_COST] = cost;
-    v->value[WF_GOAL_FEWEST] = count;
-    v->value[WF_GOAL_USE_UP] = (double)NAN;
-}
-
-/* Distance from the aim in units of the window's side: 1 at its edge. A side of no width, or without
- * an end, is measured in the other's units. */
-static double distance(double got, double aim, double low, double high)
-{
-    double below = aim - low, above = high - aim;
-    double side = got < aim ? (isfinite(below) && below > 0 ? below : above)
-                            : (isfinite(above) && above > 0 ? above : below);
-    return fabs(got - aim) / (isfinite(side) && side > 0 ? side : 1);
-}
-
-/* Gravity is measured as extract, colour as colour units and bitterness as IBU: what is linear in
- * the weights. */
-static double closeness(const struct gen *g, const struct wf_beer *b)
-{
-    struct wf_range og = g->target.og, colour = g->target.colour, bitter = g->target.bitterness;
-    double sum = 0, x[4] = {0};
-    if (isfinite(og.aim)) {
-        const double at[] = {b->og, og.aim, og.low, og.high};
-        for (int i = 0; i < 4; i++)
-            if (wf_extract_from_gravity(at[i], &x[i]) != WF_OK)
-                return (double)NAN;
-        sum += distance(x[0], x[1], x[2], x[3]);
-    }
-    if (isfinite(colour.aim)) {
-        const double at[] = {b->srm, colour.aim, colour.low, colour.high};
-        for (int i = 0; i < 4; i++)
-            if (wf_mcu_from_srm(at[i], &x[i]) != WF_OK)
-                return (double)NAN;
-        sum += distance(x[0], x[1], x[2], x[3]);
-    }
-    double points = 1;
-    if (!wf_range_is_any(g->target.ratio)) {
-        bitter = g->target.ratio;
-        points = wf_points(b->og);
-    }
-    if (isfinite(bitter.aim))
-        sum += distance(b->ibu / points, bitter.aim, bitter.low, bitter.high);
-    return sum;
-}
-
 /* ---- The whole ------------------------------------------------------------------------------- */
 
 void judge_grist(const struct gen *g, const struct gen_recipe *r, struct verdict *v)
 {
     *v = (struct verdict){.allowed = true, .margin = HUGE_VAL, .reason = ""};
-    if (!predict(g, r, false, &v->beer)) {
+    if (!judge_predict(g, r, false, &v->beer)) {
         forbid(v, false, "the laws' range");
         v->margin = -HUGE_VAL;
         return;
@@ -395,12 +286,11 @@ void judge(const struct gen *g, const struct gen_recipe *r, struct verdict *v)
     check_yeast(g, r, v);
     for (const char *const *id = g->target.use; id != NULL && *id != NULL; id++)
         forbid(v, has(g, r, *id), "something that must be in it");
-    forbid(v, predict(g, r, true, &v->beer), "the laws' range");
+    forbid(v, judge_predict(g, r, true, &v->beer), "the laws' range");
     if (!v->allowed)
         return;
     check_beer(g, v);
-    reckon(g, r, v);
-    v->value[WF_GOAL_CLOSEST] = closeness(g, &v->beer);
+    judge_reckon(g, r, v);
 }
 
 bool judge_weights(const struct gen *g, const struct gen_recipe *r)
@@ -423,51 +313,4 @@ bool judge_weights(const struct gen *g, const struct gen_recipe *r)
         good = good && grams <= g->store.hops[h].have_g + 1e-9;
     }
     return good;
-}
-
-/* ---- From a solved recipe -------------------------------------------------------------------- */
-
-static bool same_place(const struct wf_slot *s, const struct wf_addition *a)
-{
-    return s->use == a->use && (s->use != WF_HOP_BOIL || fabs(s->minutes - a->minutes) < 1e-9) &&
-           (s->use != WF_HOP_STAND || (fabs(s->minutes - a->minutes) < 1e-9 &&
-                                       fabs(s->celsius - a->celsius) < 1e-9));
-}
-
-static bool read_hop(const struct gen *g, const struct wf_recipe_hop *from, struct gen_recipe *to)
-{
-    for (size_t s = 0; s < g->target.slot_count; s++)
-        for (size_t h = 0; h < g->store.hop_count; h++)
-            if (same_place(&g->target.slots[s], &from->addition) &&
-                strcmp(g->store.hops[h].id, from->id) == 0) {
-                to->grams[s * g->store.hop_count + h] += from->grams;
-                return true;
-            }
-    return false;
-}
-
-static bool read_malt(const struct gen *g, const struct wf_recipe_malt *from, struct gen_recipe *to)
-{
-    for (size_t i = 0; i < g->store.malt_count; i++)
-        if (strcmp(g->store.malts[i].id, from->id) == 0) {
-            to->kg[i] += from->kg;
-            return true;
-        }
-    return false;
-}
-
-bool judge_read(const struct gen *g, const struct wf_recipe *from, struct gen_recipe *to)
-{
-    bool known = true;
-    memset(to->kg, 0, g->store.malt_count * sizeof *to->kg);
-    memset(to->grams, 0, g->target.slot_count * g->store.hop_count * sizeof *to->grams);
-    to->yeast = GEN_NO_YEAST;
-    for (size_t i = 0; i < from->malt_count; i++)
-        known = read_malt(g, &from->malts[i], to) && known;
-    for (size_t i = 0; i < from->hop_count; i++)
-        known = read_hop(g, &from->hops[i], to) && known;
-    for (size_t i = 0; i < g->store.yeast_count; i++)
-        if (from->yeast.id != NULL && strcmp(g->store.yeasts[i].id, from->yeast.id) == 0)
-            to->yeast = i;
-    return known && (from->yeast.id == NULL || to->yeast != GEN_NO_YEAST);
 }

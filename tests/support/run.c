@@ -4,6 +4,7 @@
 #include <fcntl.h>
 #include <signal.h>
 #include <stddef.h>
+#include <stdint.h>
 #include <sys/types.h>
 #include <sys/wait.h>
 #include <time.h>
@@ -22,7 +23,7 @@ static void become(const char *const *argv, const char *log)
     char *copy[32]; /* execv takes pointers to non-const, though it changes nothing */
     size_t n = 0;
     for (; argv[n] != NULL && n + 1 < sizeof copy / sizeof *copy; n++)
-        copy[n] = (char *)(size_t)argv[n];
+        copy[n] = (char *)(uintptr_t)argv[n];
     copy[n] = NULL;
     int out = open(log, O_WRONLY | O_CREAT | O_TRUNC, 0600);
     if (out >= 0 && dup2(out, STDOUT_FILENO) >= 0 && dup2(out, STDERR_FILENO) >= 0)

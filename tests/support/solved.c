@@ -6,13 +6,11 @@
 void solved_make(struct gen *g, const enum wf_goal *goals, size_t count, double seconds,
                  struct solved *out)
 {
-    struct wf_solve_options o = {.goal_count = count,
-                                 .seconds = seconds > 0 ? seconds : SOLVED_SECONDS,
-                                 .today = GEN_TODAY};
+    struct wf_solve_options o = {
+        .goal_count = count, .seconds = seconds > 0 ? seconds : SOLVED_SECONDS, .today = GEN_TODAY};
     memcpy(o.goals, goals, count * sizeof *goals);
     *out = (struct solved){.value = (double)NAN, .bound = (double)NAN};
-    out->status =
-        wf_solve(&g->target, &g->store, &g->brewhouse, &o, &out->recipe, &out->error);
+    out->status = wf_solve(&g->target, &g->store, &g->brewhouse, &o, &out->recipe, &out->error);
     out->weights = gen_recipe_new(g);
     if (out->recipe == NULL)
         return;
@@ -96,8 +94,8 @@ static bool figures_agree(const struct solved *s)
            same((double)s->recipe->ingredients, s->verdict.value[WF_GOAL_FEWEST], 0);
 }
 
-/* The gap is that of value and bound, of a distance in units of at least a window's side; none where
- * nobody could tell. */
+/* The gap is that of value and bound, of a distance in units of at least a window's side; none
+ * where nobody could tell. */
 static bool proof_honest(const struct wf_proof *p, enum wf_goal goal)
 {
     double unit = goal == WF_GOAL_CLOSEST ? 1 : 1e-9;
@@ -113,8 +111,7 @@ static bool status_honest(const struct wf_recipe *r, enum wf_goal goal)
     for (size_t i = 0; i < r->proof_count; i++)
         if (r->status == WF_RECIPE_OPTIMAL && r->proofs[i].gap > SOLVED_GAP * 1.0001)
             return false;
-    return r->proof_count > 0 && proof_honest(&r->proofs[0], goal) &&
-           r->status != WF_RECIPE_NONE;
+    return r->proof_count > 0 && proof_honest(&r->proofs[0], goal) && r->status != WF_RECIPE_NONE;
 }
 
 void solved_check(const struct gen *g, const struct solved *s, enum wf_goal goal, const char *file,
