@@ -71,7 +71,7 @@ def check_solve(args, status, schema):
 
 def check_list(kind, least):
     """Every member has id and name, ids differ, and the text has as many lines."""
-    members = json.loads(run(kind, "--json")[0])[kind]
+    members = json.loads(run(kind, "--json")[0])
     ids = [m["id"] for m in members]
     check(f"{kind}: {len(ids)} members", len(ids) >= least and len(set(ids)) == len(ids))
     check(f"{kind}: names", all(m["name"] for m in members))

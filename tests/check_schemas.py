@@ -27,7 +27,7 @@ KEYS = {
     "store": (["store.c", "malt.c", "hop.c", "yeast.c", "ingredient.h"], True),
     "brewhouse": (["brewhouse.c"], False),
     "target": (["target.c", "target_rule.c", "target_slot.c"], True),
-    "recipe": (["recipe_table.c", "recipe_line.c"], False),
+    "recipe": (["recipe_table.c", "recipe_line.c", "recipe_computed.c"], False),
 }
 ROW = re.compile(r'\.key = "([^"]+)"|(?:WF_FIGURE|WF_WANTED|COMPUTED)\(\s*"([^"]+)"')
 

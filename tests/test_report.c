@@ -76,12 +76,20 @@ static void make_sample(struct sample *s)
     memcpy(s->malts, sample_malts, sizeof s->malts);
     memcpy(s->hops, sample_hops, sizeof s->hops);
     s->malts[0].character[WF_WORD_CARAMEL] = 5;
-    s->wishes[0] = (struct wf_wish_result){
-        "original gravity", WF_DIM_GRAVITY, {1.054, 1.056, 1.055}, 1.0551, true, 0};
-    s->wishes[1] =
-        (struct wf_wish_result){"colour", WF_DIM_BEER_COLOUR, {12.5, 14.5, 13.5}, 15.7, false, 1.2};
+    s->wishes[0] = (struct wf_wish_result){"original gravity",
+                                           WF_DIM_GRAVITY,
+                                           {1.054, 1.056, 1.055},
+                                           1.0551,
+                                           true,
+                                           0,
+                                           WF_WISH_OG,
+                                           0,
+                                           0};
+    s->wishes[1] = (struct wf_wish_result){
+        "colour", WF_DIM_BEER_COLOUR, {12.5, 14.5, 13.5}, 15.7, false, 1.2, WF_WISH_OG, 0, 0};
     s->wishes[2] = (struct wf_wish_result){
-        "caramel", WF_DIM_NUMBER, {1.5, (double)INFINITY, (double)NAN}, 3, true, 0};
+        "caramel", WF_DIM_NUMBER, {1.5, (double)INFINITY, (double)NAN}, 3, true, 0, WF_WISH_OG, 0,
+        0};
     s->proofs[0] = (struct wf_proof){"cost", 10.98, 10.9799, 0.00001};
     s->proofs[1] = (struct wf_proof){"fewest", 8, 6.2, 0.225};
     s->recipe = (struct wf_recipe){.name = "Amber",
@@ -207,18 +215,19 @@ static void the_wishes_that_limit_are_marked(void **state)
         struct wf_wish_result wish;
         const char *line;
     } rows[] = {
-        {{"og", WF_DIM_GRAVITY, {1.05, 1.06, 1.055}, 1.0504, true, 0},
+        {{"og", WF_DIM_GRAVITY, {1.05, 1.06, 1.055}, 1.0504, true, 0, WF_WISH_OG, 0, 0},
          "og    1.050..1.060  1.050  met, at the low end"},
-        {{"og", WF_DIM_GRAVITY, {1.05, 1.06, 1.055}, 1.0506, true, 0},
+        {{"og", WF_DIM_GRAVITY, {1.05, 1.06, 1.055}, 1.0506, true, 0, WF_WISH_OG, 0, 0},
          "og    1.050..1.060  1.051  met"},
-        {{"og", WF_DIM_GRAVITY, {1.05, 1.06, 1.055}, 1.0596, true, 0},
+        {{"og", WF_DIM_GRAVITY, {1.05, 1.06, 1.055}, 1.0596, true, 0, WF_WISH_OG, 0, 0},
          "og    1.050..1.060  1.060  met, at the high end"},
-        {{"og", WF_DIM_GRAVITY, {-(double)INFINITY, 1.06, 1.06}, 1.055, true, 0},
+        {{"og", WF_DIM_GRAVITY, {-(double)INFINITY, 1.06, 1.06}, 1.055, true, 0, WF_WISH_OG, 0, 0},
          "og    <= 1.060  1.055  met"},
-        {{"word", WF_DIM_NUMBER, {3, (double)INFINITY, 3}, 3.05, true, 0},
+        {{"word", WF_DIM_NUMBER, {3, (double)INFINITY, 3}, 3.05, true, 0, WF_WISH_OG, 0, 0},
          "word  >= 3    3.05  met, at the low end"},
-        {{"word", WF_DIM_NUMBER, {3, (double)INFINITY, 3}, 3, true, 0}, "word  >= 3    3    met"},
-        {{"count", WF_DIM_NUMBER, {3, 5, 4}, 5, true, 0},
+        {{"word", WF_DIM_NUMBER, {3, (double)INFINITY, 3}, 3, true, 0, WF_WISH_OG, 0, 0},
+         "word  >= 3    3    met"},
+        {{"count", WF_DIM_NUMBER, {3, 5, 4}, 5, true, 0, WF_WISH_OG, 0, 0},
          "count  3..5    5    met, at the high end"},
     };
     struct sample s;

@@ -38,16 +38,16 @@ struct wf_change {
 struct wf_choice {
     struct wf_recipe
         *recipe; /* its bound holds for all recipes that differ from the earlier ones */
-    /* Against the first recipe, and so that it tells this one from every earlier one: what comes,
-     * then what goes. None for the first. */
+    /* Against the first recipe, and against any other that would read the same: what comes, then
+     * what goes. None for the first. */
     const struct wf_change *changes;
     size_t change_count;
 };
 
 struct wf_alternatives {
     struct wf_choice *list; /* the first is wf_solve's recipe; each differs from all before it */
-    size_t count;
-    bool complete;          /* as many as were wanted, or no other differs; else the time was up */
+    size_t count, wanted;   /* wanted: with the first */
+    bool complete;          /* as many as wanted, or no other differs; else the time was up */
     struct wf_arena *arena; /* holds the lists and changes */
 };
 
@@ -77,9 +77,9 @@ struct wf_trade_point {
 struct wf_trade {
     struct wf_trade_point *points; /* from the fewest ingredients to the lowest cost of all; each
                                       costs less than the one before */
-    size_t count;
-    bool complete;             /* all points are there and proved; else the time was up */
-    struct wf_recipe *nearest; /* if no recipe exists */
+    size_t count, wanted;          /* wanted: with the first */
+    bool complete;                 /* else a point may be missing: the time was up */
+    struct wf_recipe *nearest;     /* if no recipe exists */
     struct wf_arena *arena;
 };
 

@@ -4,6 +4,7 @@
 #ifndef WORTFIT_REPORT_H
 #define WORTFIT_REPORT_H
 
+#include "wortfit/choices.h"
 #include "wortfit/pantry.h"
 
 struct wf_report_style {
@@ -18,5 +19,19 @@ enum wf_status wf_report_recipe_text(const struct wf_recipe *r, const struct wf_
 /* The recipe file (JSON), as every other command reads it. */
 enum wf_status wf_report_recipe_json(const struct wf_recipe *r, char **out,
                                      struct wf_error *e) WF_MUST_USE;
+
+/* Several recipes (choices.h): the first as above, the others in short, each with what sets it
+ * apart; and as {"recipes": [...]}. */
+enum wf_status wf_report_alternatives_text(const struct wf_alternatives *a,
+                                           const struct wf_report_style *s, char **out,
+                                           struct wf_error *e) WF_MUST_USE;
+enum wf_status wf_report_alternatives_json(const struct wf_alternatives *a, char **out,
+                                           struct wf_error *e) WF_MUST_USE;
+/* Cost against number of ingredients, each point with its recipe in short; and as
+ * {"trade": [...]}, which is what a plot needs. */
+enum wf_status wf_report_trade_text(const struct wf_trade *t, const struct wf_report_style *s,
+                                    char **out, struct wf_error *e) WF_MUST_USE;
+enum wf_status wf_report_trade_json(const struct wf_trade *t, char **out,
+                                    struct wf_error *e) WF_MUST_USE;
 
 #endif

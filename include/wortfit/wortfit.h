@@ -7,6 +7,7 @@
 #define WF_VERSION "0.1.0"
 
 #include "wortfit/brewing.h"
+#include "wortfit/choices.h"
 #include "wortfit/pantry.h"
 #include "wortfit/quantity.h"
 #include "wortfit/report.h"

@@ -15,11 +15,12 @@
 struct solve_options {
     const char *store, *brewhouse, *write_model;
     struct wf_range og, colour, ratio, bitterness;
-    double batch, time; /* L, min */
+    double batch, time, alternatives; /* L, min, a number */
+    double sure;                      /* probability */
     const char *const *yeasts, *const *use, *const *avoid;
-    struct wf_choices goals, units;
+    struct wf_choices goals, units, trade;
     long on;
-    bool json;
+    bool json, worth;
 };
 
 static const char *const goal_words[] = {
@@ -61,6 +62,16 @@ static const struct wf_option rows[] = {
      .text = "this must not (may be repeated)"},
     {.name = "goal", .word = "LIST", .kind = WF_OPTION_CHOICES, AT(goals), .words = goal_words,
      .many = true, .preset = "cost", .text = "cost, fewest, closest, use-up, in this order"},
+    {.name = "sure", .word = "SHARE", .kind = WF_OPTION_QUANTITY, AT(sure),
+     .dimension = WF_DIM_SHARE, .least = 0.2, .most = 0.99, .limits = "20 % to 99 %",
+     .text = "so many brews of 100 are to be as wished: \"90 %\""},
+    {.name = "worth", .kind = WF_OPTION_FLAG, AT(worth),
+     .text = "tell also what binds, and what looser wishes or more in store would save"},
+    {.name = "alternatives", .word = "NUMBER", .kind = WF_OPTION_QUANTITY, AT(alternatives),
+     .dimension = WF_DIM_NUMBER, .least = 1, .most = WF_ALTERNATIVES_MOST, .limits = "1 to 50",
+     .text = "so many more recipes, each unlike those before it"},
+    {.name = "trade", .word = "LIST", .kind = WF_OPTION_CHOICES, AT(trade), .words = goal_words,
+     .many = true, .text = "cost,fewest: the least cost for each number of ingredients"},
     {.name = "time", .word = "TIME", .kind = WF_OPTION_QUANTITY, AT(time),
      .dimension = WF_DIM_TIME, .least = 1.0 / 60, .most = 1440, .limits = "1 s to 24 h",
      .text = "search up to this long for the proof (while it is worth it)"},
@@ -116,10 +127,34 @@ static enum wf_status read_inputs(struct inputs *in, const char *target,
 
 /* ---- What the command line changes ----------------------------------------------------------- */
 
+/* One of the options that look for other recipes than the best, and only what they can do. */
+static enum wf_status check_several(const struct solve_options *o, struct wf_error *e)
+{
+    bool trade = o->trade.count > 0, several = !isnan(o->alternatives);
+    int both = 1 << WF_GOAL_COST | 1 << WF_GOAL_FEWEST, traded = 0;
+    for (size_t i = 0; i < o->trade.count; i++)
+        traded |= 1 << o->trade.picked[i];
+    if (trade && traded != both)
+        return wf_error_add(e, WF_USAGE,
+                            "--trade: cost can be traded against fewest and nothing else: write "
+                            "--trade cost,fewest");
+    if (trade && (o->goals.count != 1 || o->goals.picked[0] != WF_GOAL_COST))
+        return wf_error_add(e, WF_USAGE, "--trade and --goal: give one of them");
+    if (trade + several + o->worth + !isnan(o->sure) > 1)
+        return wf_error_add(e, WF_USAGE,
+                            "--alternatives, --trade, --worth and --sure: give one of them");
+    if (several && o->alternatives != floor(o->alternatives))
+        return wf_error_add(e, WF_USAGE,
+                            "--alternatives: needs a whole number: write "
+                            "--alternatives 5");
+    return WF_OK;
+}
+
 static enum wf_status check(const struct solve_options *o, struct wf_error *e)
 {
     if (!wf_range_is_any(o->ratio) && !wf_range_is_any(o->bitterness))
         return wf_error_add(e, WF_USAGE, "--ratio and --bitterness: give one of them");
+    WF_TRY(check_several(o, e));
     for (const char *const *u = o->use; u && *u; u++)
         if (wf_ids_have(o->avoid, *u))
             return wf_error_add(e, WF_USAGE, "'%s' is both in --use and in --avoid", *u);
@@ -180,25 +215,137 @@ static enum wf_status write_model(const struct inputs *in, const struct wf_solve
     return status;
 }
 
-static enum wf_status report(const struct wf_recipe *r, const struct solve_options *o,
-                             struct wf_text *out, struct wf_error *e)
+static enum wf_status find(const struct inputs *in, const struct solve_options *o,
+                           const struct wf_solve_options *search, struct wf_recipe **out,
+                           struct wf_error *e)
 {
-    char *text = NULL;
-    struct wf_report_style style = {units_of(o), wf_terminal_colour()};
-    WF_TRY(o->json ? wf_report_recipe_json(r, &text, e)
-                   : wf_report_recipe_text(r, &style, &text, e));
+    if (isnan(o->sure))
+        return wf_solve(in->target, in->store, in->brewhouse, search, out, e);
+    return wf_solve_sure(in->target, in->store, in->brewhouse, search, o->sure, out, e);
+}
+
+/* A recipe so strong that the laws do not cover all brews of it is shown without ranges. */
+static enum wf_status add_ranges(const struct inputs *in, struct wf_recipe *r, struct wf_error *e)
+{
+    struct wf_error none = {0};
+    enum wf_status status = WF_OK;
+    if (!r->ranges)
+        status =
+            wf_recipe_add_ranges(r, in->target, &in->brewhouse->spread, WF_SURE_PROBABILITY, &none);
+    return status == WF_OK || status == WF_OUT_OF_RANGE ? WF_OK
+                                                        : wf_error_add(e, status, "%s", none.text);
+}
+
+/* What a store lacks is looked for in the sample shop. */
+static enum wf_status add_worth(const struct inputs *in, const struct solve_options *o,
+                                const struct wf_solve_options *search, struct wf_recipe *r,
+                                struct wf_error *e)
+{
+    struct wf_store *shop = NULL;
+    if (o->store)
+        WF_TRY(wf_store_sample(in->catalogue, &shop, e));
+    enum wf_status status =
+        wf_recipe_add_worth(r, in->target, in->store, in->brewhouse, search, shop, e);
+    wf_store_free(shop);
+    return status;
+}
+
+/* ---- One recipe, or several -------------------------------------------------------------------
+ */
+
+/* Adds a report to what is printed. */
+static void print(struct wf_text *out, char *text)
+{
     wf_text_append(out, text, strlen(text));
     wf_text_release(text);
+}
+
+static struct wf_report_style style_of(const struct solve_options *o)
+{
+    return (struct wf_report_style){units_of(o), wf_terminal_colour()};
+}
+
+static enum wf_status report(const struct inputs *in, struct wf_recipe *r,
+                             const struct solve_options *o, struct wf_text *out, struct wf_error *e)
+{
+    char *text = NULL;
+    struct wf_report_style style = style_of(o);
+    WF_TRY(add_ranges(in, r, e));
+    WF_TRY(o->json ? wf_report_recipe_json(r, &text, e)
+                   : wf_report_recipe_text(r, &style, &text, e));
+    print(out, text);
     return WF_OK;
+}
+
+static enum wf_status solve_one(const struct inputs *in, const struct solve_options *o,
+                                const struct wf_solve_options *search, struct wf_text *out,
+                                struct wf_error *e)
+{
+    struct wf_recipe *recipe = NULL;
+    enum wf_status status = find(in, o, search, &recipe, e);
+    if (status == WF_OK && o->worth)
+        status = add_worth(in, o, search, recipe, e);
+    enum wf_status reported = recipe ? report(in, recipe, o, out, e) : WF_OK;
+    wf_recipe_free(recipe);
+    return reported == WF_OK ? status : reported;
+}
+
+/* Where there is no recipe, the nearest is reported as if it alone had been looked for. */
+static enum wf_status solve_alternatives(const struct inputs *in, const struct solve_options *o,
+                                         const struct wf_solve_options *search, struct wf_text *out,
+                                         struct wf_error *e)
+{
+    struct wf_alternatives *a = NULL;
+    struct wf_report_style style = style_of(o);
+    char *text = NULL;
+    enum wf_status status = wf_solve_alternatives(in->target, in->store, in->brewhouse, search,
+                                                  (size_t)o->alternatives, &a, e);
+    enum wf_status reported = WF_OK;
+    if (status == WF_OK) {
+        for (size_t i = 0; reported == WF_OK && i < a->count; i++)
+            reported = add_ranges(in, a->list[i].recipe, e);
+        if (reported == WF_OK)
+            reported = o->json ? wf_report_alternatives_json(a, &text, e)
+                               : wf_report_alternatives_text(a, &style, &text, e);
+        if (reported == WF_OK)
+            print(out, text);
+    } else if (a) {
+        reported = report(in, a->list[0].recipe, o, out, e);
+    }
+    wf_alternatives_free(a);
+    return reported == WF_OK ? status : reported;
+}
+
+static enum wf_status solve_trade(const struct inputs *in, const struct solve_options *o,
+                                  const struct wf_solve_options *search, struct wf_text *out,
+                                  struct wf_error *e)
+{
+    struct wf_trade *t = NULL;
+    struct wf_report_style style = style_of(o);
+    char *text = NULL;
+    enum wf_status status = wf_solve_trade(in->target, in->store, in->brewhouse, search, &t, e);
+    enum wf_status reported = WF_OK;
+    if (status == WF_OK) {
+        for (size_t i = 0; reported == WF_OK && i < t->count; i++)
+            reported = add_ranges(in, t->points[i].recipe, e);
+        if (reported == WF_OK)
+            reported = o->json ? wf_report_trade_json(t, &text, e)
+                               : wf_report_trade_text(t, &style, &text, e);
+        if (reported == WF_OK)
+            print(out, text);
+    } else if (t && t->nearest) {
+        reported = report(in, t->nearest, o, out, e);
+    }
+    wf_trade_free(t);
+    return reported == WF_OK ? status : reported;
 }
 
 static enum wf_status run(const struct wf_call *call, struct wf_text *out, struct wf_error *e)
 {
     const struct solve_options *o = call->options;
     struct inputs in = {0};
-    struct wf_recipe *recipe = NULL;
     struct wf_terminal_line line = {0};
-    enum wf_status status, reported;
+    enum wf_status status;
 
     WF_TRY_GOTO(check(o, e));
     WF_TRY_GOTO(read_inputs(&in, call->operands[0], o, e));
@@ -207,13 +354,11 @@ static enum wf_status run(const struct wf_call *call, struct wf_text *out, struc
     struct wf_solve_options search = search_options(o, &line);
     if (o->write_model)
         WF_TRY_GOTO(write_model(&in, &search, o->write_model, e));
-    status = wf_solve(in.target, in.store, in.brewhouse, &search, &recipe, e);
+    status = (o->trade.count > 0        ? solve_trade
+              : !isnan(o->alternatives) ? solve_alternatives
+                                        : solve_one)(&in, o, &search, out, e);
     wf_terminal_progress_end(&line);
-    reported = recipe ? report(recipe, o, out, e) : WF_OK;
-    if (reported != WF_OK)
-        status = reported;
 done:
-    wf_recipe_free(recipe);
     inputs_free(&in);
     return status;
 }

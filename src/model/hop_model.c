@@ -356,6 +356,7 @@ enum wf_status wf_hop_model_make(const struct wf_problem *p, const struct wf_hop
         wf_error_add(e, status, "a wanted bitterness is outside the range of the brewing laws");
         goto done;
     }
+    WF_TRY_GOTO(wf_model_check(h.model, e));
     *out = h;
     return WF_OK;
 done:

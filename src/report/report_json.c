@@ -210,10 +210,12 @@ static void write_body(struct wf_json_put *j, const struct wf_recipe *r)
     write_kettle(j, r);
     write_ingredients(j, r);
     write_predicted(j, &r->predicted);
+    wf_put_ranges(j, r);
     write_scores(j, r->character, 0, WF_WORD_COUNT);
     write_cost(j, r);
     write_wishes(j, r);
     write_proofs(j, r);
+    wf_put_leans(j, r);
 }
 
 /* ---- No recipe ------------------------------------------------------------------------------- */
@@ -241,17 +243,22 @@ static void write_none(struct wf_json_put *j, const struct wf_recipe *r)
     wf_put_close(j, '}');
 }
 
+void wf_put_recipe(struct wf_json_put *j, const struct wf_recipe *r)
+{
+    wf_put_string(j, "recipe", r->name);
+    wf_put_string(j, "status", wf_recipe_status_name(r->status));
+    if (r->status == WF_RECIPE_NONE)
+        write_none(j, r);
+    else
+        write_body(j, r);
+}
+
 enum wf_status wf_report_recipe_json(const struct wf_recipe *r, char **out, struct wf_error *e)
 {
     struct wf_text text = {0};
     struct wf_json_put j = {.out = &text};
     wf_put_open(&j, NULL, '{', false);
-    wf_put_string(&j, "recipe", r->name);
-    wf_put_string(&j, "status", wf_recipe_status_name(r->status));
-    if (r->status == WF_RECIPE_NONE)
-        write_none(&j, r);
-    else
-        write_body(&j, r);
+    wf_put_recipe(&j, r);
     wf_put_close(&j, '}');
     return wf_text_hand_over(&text, out, e);
 }

@@ -78,8 +78,7 @@ enum wf_status wf_report_list_json(const struct wf_item_kind *kind, const void *
 {
     struct wf_text text = {0};
     struct wf_json_put j = {.out = &text};
-    wf_put_open(&j, NULL, '{', false);
-    wf_put_open(&j, kind->plural, '[', false);
+    wf_put_open(&j, NULL, '[', false);
     for (size_t i = 0; i < count; i++) {
         wf_put_open(&j, NULL, '{', false);
         for (const struct wf_field *f = kind->fields; f->key; f++)
@@ -87,7 +86,6 @@ enum wf_status wf_report_list_json(const struct wf_item_kind *kind, const void *
         wf_put_close(&j, '}');
     }
     wf_put_close(&j, ']');
-    wf_put_close(&j, '}');
     return wf_text_hand_over(&text, out, e);
 }
 
@@ -118,8 +116,7 @@ enum wf_status wf_report_words_json(char **out, struct wf_error *e)
 {
     struct wf_text text = {0};
     struct wf_json_put j = {.out = &text};
-    wf_put_open(&j, NULL, '{', false);
-    wf_put_open(&j, "words", '[', false);
+    wf_put_open(&j, NULL, '[', false);
     for (int w = 0; w < WF_WORD_COUNT; w++) {
         wf_put_open(&j, NULL, '{', true);
         wf_put_string(&j, "word", wf_word_name((enum wf_word)w));
@@ -128,6 +125,5 @@ enum wf_status wf_report_words_json(char **out, struct wf_error *e)
         wf_put_close(&j, '}');
     }
     wf_put_close(&j, ']');
-    wf_put_close(&j, '}');
     return wf_text_hand_over(&text, out, e);
 }

@@ -17,15 +17,16 @@ struct figure {
 };
 
 /* The figure without its unit, which stands beside it. */
-static char *bare(const struct figure *f, double value, enum wf_units units, char *text, size_t size)
+static char *bare(const struct figure *f, double value, enum wf_units units, char *text,
+                  size_t size)
 {
     wf_quantity_print(f->dimension, value, units, text, size);
     text[strcspn(text, " ")] = '\0';
     return text;
 }
 
-static void add_line(struct wf_text *out, const struct figure *figures, size_t count,
-                     enum wf_units units)
+static void add_figures(struct wf_text *out, const struct figure *figures, size_t count,
+                        enum wf_units units)
 {
     const char *comma = "";
     for (size_t i = 0; i < count; i++) {
@@ -39,8 +40,6 @@ static void add_line(struct wf_text *out, const struct figure *figures, size_t c
                     bare(f, f->high, units, high, sizeof high));
         comma = ", ";
     }
-    if (*comma)
-        wf_text_add(out, "\n");
 }
 
 void wf_part_ranges(struct wf_text *out, const struct wf_recipe *r, const struct wf_report_style *s)
@@ -50,7 +49,7 @@ void wf_part_ranges(struct wf_text *out, const struct wf_recipe *r, const struct
         {"original gravity ", WF_DIM_GRAVITY, b->og, low->og, high->og},
         {"final ", WF_DIM_GRAVITY, b->fg, low->fg, high->fg},
     };
-    const struct figure rest[] = {
+    const struct figure colour[] = {
         {"alcohol ", WF_DIM_SHARE, b->abv, low->abv, high->abv},
         {"colour ", WF_DIM_BEER_COLOUR, b->srm, low->srm, high->srm},
     };
@@ -58,14 +57,22 @@ void wf_part_ranges(struct wf_text *out, const struct wf_recipe *r, const struct
         {"bitterness ", WF_DIM_BITTERNESS, b->ibu, low->ibu, high->ibu},
         {"ratio ", WF_DIM_NUMBER, b->ratio, low->ratio, high->ratio},
     };
-    add_line(out, gravity, WF_COUNT_OF(gravity), s->units);
-    add_line(out, rest, WF_COUNT_OF(rest), s->units);
-    add_line(out, bitter, WF_COUNT_OF(bitter), s->units);
-    wf_text_add(out, "in brackets: the %.3g %% range of brews, by the spreads of the brewhouse\n",
+    add_figures(out, gravity, WF_COUNT_OF(gravity), s->units);
+    wf_text_add(out, "\n");
+    add_figures(out, colour, WF_COUNT_OF(colour), s->units);
+    wf_text_add(out, ", %.0f EBC (%.0f..%.0f)\n", b->ebc, low->ebc, high->ebc);
+    add_figures(out, bitter, WF_COUNT_OF(bitter), s->units);
+    wf_text_add(out, "\nin brackets: the %.3g %% range of brews, by the spreads of the brewhouse\n",
                 100 * r->ranges->probability);
 }
 
 /* ---- JSON ------------------------------------------------------------------------------------ */
+
+/* Drawn figures have some three digits that mean something. */
+static void put_end(struct wf_json_put *j, const char *key, double value)
+{
+    wf_put_number(j, key, round(value * 1e6) / 1e6);
+}
 
 void wf_put_ranges(struct wf_json_put *j, const struct wf_recipe *r)
 {
@@ -76,10 +83,14 @@ void wf_put_ranges(struct wf_json_put *j, const struct wf_recipe *r)
         const char *key;
         double low, high;
     } figures[] = {
-        {"og", low->og, high->og},          {"fg", low->fg, high->fg},
-        {"plato", low->plato, high->plato}, {"abv", low->abv, high->abv},
-        {"srm", low->srm, high->srm},       {"ebc", low->ebc, high->ebc},
-        {"ibu", low->ibu, high->ibu},       {"ratio", low->ratio, high->ratio},
+        {"og", low->og, high->og},
+        {"fg", low->fg, high->fg},
+        {"plato", low->plato, high->plato},
+        {"abv", low->abv, high->abv},
+        {"srm", low->srm, high->srm},
+        {"ebc", low->ebc, high->ebc},
+        {"ibu", low->ibu, high->ibu},
+        {"ratio", low->ratio, high->ratio},
         {"attenuation", low->attenuation, high->attenuation},
     };
     wf_put_open(j, "ranges", '{', false);
@@ -88,8 +99,8 @@ void wf_put_ranges(struct wf_json_put *j, const struct wf_recipe *r)
         if (isnan(figures[i].low))
             continue;
         wf_put_open(j, figures[i].key, '{', true);
-        wf_put_number(j, "low", figures[i].low);
-        wf_put_number(j, "high", figures[i].high);
+        put_end(j, "low", figures[i].low);
+        put_end(j, "high", figures[i].high);
         wf_put_close(j, '}');
     }
     wf_put_number(j, "sure_each", r->ranges->each);

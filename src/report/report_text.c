@@ -48,20 +48,29 @@ static void add_character(struct wf_text *out, const struct wf_recipe *r)
         wf_text_add(out, "\n");
 }
 
-static void add_head(struct wf_text *out, const struct wf_recipe *r,
-                     const struct wf_report_style *s)
+static void add_figures(struct wf_text *out, const struct wf_recipe *r,
+                        const struct wf_report_style *s)
 {
     const struct wf_beer *b = &r->predicted;
-    wf_text_add(out, "%s", wf_style_on(s, WF_MARK_STRONG));
-    wf_plain_add(out, r->name);
-    add_figure(out, ", ", WF_DIM_VOLUME, r->kettle.batch_l, s->units, "");
-    wf_text_add(out, "%s\n", wf_style_off(s, WF_MARK_STRONG));
     add_figure(out, "original gravity ", WF_DIM_GRAVITY, b->og, s->units, "");
     add_figure(out, ", final ", WF_DIM_GRAVITY, b->fg, s->units, "");
     add_figure(out, ", alcohol ", WF_DIM_SHARE, b->abv, s->units, "");
     wf_text_add(out, "\n");
     wf_text_add(out, "colour %.1f SRM (%.0f EBC), bitterness %.1f IBU, ratio %.2f\n", b->srm,
                 b->ebc, b->ibu, b->ratio);
+}
+
+static void add_head(struct wf_text *out, const struct wf_recipe *r,
+                     const struct wf_report_style *s)
+{
+    wf_text_add(out, "%s", wf_style_on(s, WF_MARK_STRONG));
+    wf_plain_add(out, r->name);
+    add_figure(out, ", ", WF_DIM_VOLUME, r->kettle.batch_l, s->units, "");
+    wf_text_add(out, "%s\n", wf_style_off(s, WF_MARK_STRONG));
+    if (r->ranges)
+        wf_part_ranges(out, r, s);
+    else
+        add_figures(out, r, s);
     add_character(out, r);
 }
 
@@ -216,5 +225,6 @@ enum wf_status wf_report_recipe_text(const struct wf_recipe *r, const struct wf_
     wf_part_cost(&text, r, s);
     if (r->status != WF_RECIPE_NONE)
         wf_part_proof(&text, r, s);
+    wf_part_worth(&text, r, s);
     return wf_text_hand_over(&text, out, e);
 }

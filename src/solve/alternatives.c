@@ -6,20 +6,14 @@
  * is shown once no other region's bound is below its value; then its region is cut up around it.
  * A region's recipe that is like one shown before, which another region gave, cuts its region too.
  */
-#include "wortfit/choices.h"
-
 #include "base/alloc.h"
 #include "base/try.h"
+#include "solve/apart.h"
 #include "solve/region.h"
 #include "solve/solve_parts.h"
 
 #include <math.h>
 #include <string.h>
-
-struct shown {
-    struct wf_answer answer;
-    double *amount;
-};
 
 struct hunt {
     struct wf_problem p; /* not its own */
@@ -27,7 +21,7 @@ struct hunt {
     struct wf_kinds kinds;
     struct wf_arena *arena;
     struct wf_region *regions;
-    struct shown *shown;
+    struct wf_shown *shown;
     size_t shown_count, wanted; /* both with the first recipe */
     struct wf_alternatives *out;
     struct wf_error *e;
@@ -92,7 +86,8 @@ static struct wf_region *in_the_way(const struct hunt *h, const struct wf_region
 {
     struct wf_region *least = NULL;
     for (struct wf_region *r = h->regions; r != NULL; r = r->next) {
-        if (r->solved || (best != NULL && !may_be_better(h, r->bound, best->answer.value)))
+        if (r->solved || r->given_up ||
+            (best != NULL && !may_be_better(h, r->bound, best->answer.value)))
             continue;
         if (least == NULL || r->bound[0] < least->bound[0])
             least = r;
@@ -183,80 +178,12 @@ static enum wf_status solve_region(struct hunt *h, struct wf_region *r)
         return status;
     r->tried = true;
     r->solved = r->answer.kg != NULL;
+    r->given_up = !r->solved && isnan(o.cutoff);
     for (size_t k = 0; k < h->o->goal_count; k++)
         if (k == 0 || r->solved)
             r->bound[k] = k == 0 ? fmax(r->bound[k], r->answer.bound[k]) : r->answer.bound[k];
     if (isinf(r->bound[0]) && r->bound[0] > 0)
         take_out(h, r);
-    return WF_OK;
-}
-
-/* ---- What sets a recipe apart ---------------------------------------------------------------- */
-
-/* Marks the kinds by which two recipes differ, unless one of those marked already tells them
- * apart. */
-static void mark(const struct hunt *h, const double *a, const double *b, bool *marked)
-{
-    for (size_t i = 0; i < h->kinds.count; i++)
-        if (marked[i] && wf_amounts_differ(a[i], b[i]))
-            return;
-    for (size_t i = 0; i < h->kinds.count; i++)
-        marked[i] |= wf_amounts_differ(a[i], b[i]);
-}
-
-/* What the answer has of a kind; the name is that of its heaviest lot. */
-static struct wf_change part_of(const struct hunt *h, const struct wf_answer *a, size_t kind)
-{
-    struct wf_change c = {.hop = kind >= h->kinds.malts};
-    double total = 0, most = 0;
-    for (size_t i = 0; i < h->p.malt_count; i++) {
-        total += a->kg[i];
-        c.share += h->kinds.of_malt[i] == kind ? a->kg[i] : 0;
-        if (h->kinds.of_malt[i] != kind || !(a->kg[i] > most))
-            continue;
-        most = a->kg[i];
-        c.name = h->p.malts[i].lot->name;
-    }
-    c.share = total > 0 ? c.share / total : 0;
-    for (size_t i = 0; i < h->p.place_count; i++) {
-        if (h->kinds.of_place[i] != kind || !(a->grams[i] > 0))
-            continue;
-        c.grams += a->grams[i];
-        c.name = h->p.hops[h->p.places[i].hop].lot->name;
-    }
-    return c;
-}
-
-/* The first of the recipes shown that has it. */
-static struct wf_change first_with(const struct hunt *h, size_t kind)
-{
-    size_t i = 0;
-    while (i + 1 < h->shown_count && !(h->shown[i].amount[kind] > 0))
-        i++;
-    return part_of(h, &h->shown[i].answer, kind);
-}
-
-static enum wf_status add_changes(struct hunt *h, struct wf_choice *choice)
-{
-    const struct shown *last = &h->shown[h->shown_count - 1];
-    bool *marked = wf_arena_alloc(h->arena, h->kinds.count, sizeof *marked);
-    struct wf_change *list = wf_arena_alloc(h->out->arena, h->kinds.count, sizeof *list);
-    if (marked == NULL || list == NULL)
-        return out_of_memory(h);
-    for (size_t i = 0; i + 1 < h->shown_count; i++)
-        mark(h, last->amount, h->shown[i].amount, marked);
-    for (int comes = 1; comes >= 0; comes--)
-        for (size_t i = 0; i < h->kinds.count; i++) {
-            if (!marked[i] || (last->amount[i] > 0) != (comes == 1))
-                continue;
-            struct wf_change c = comes ? part_of(h, &last->answer, i) : first_with(h, i);
-            c.comes = comes == 1;
-            c.name = wf_arena_string(h->out->arena, c.name);
-            if (c.name == NULL)
-                return out_of_memory(h);
-            list[choice->change_count++] = c;
-        }
-    choice->changes = list;
     return WF_OK;
 }
 
@@ -277,13 +204,16 @@ static void widen_bounds(const struct hunt *h, struct wf_answer *a)
 static enum wf_status keep(struct hunt *h, struct wf_answer *a, struct wf_recipe *recipe)
 {
     struct wf_choice *choice = &h->out->list[h->out->count];
-    struct shown *s = &h->shown[h->shown_count];
+    struct wf_shown *s = &h->shown[h->shown_count];
     *choice = (struct wf_choice){.recipe = recipe};
     h->out->count++;
-    *s = (struct shown){.answer = *a, .amount = amounts_of(h, a)};
+    *s = (struct wf_shown){.answer = *a, .amount = amounts_of(h, a)};
     *a = (struct wf_answer){0};
     h->shown_count++;
-    return s->amount != NULL ? add_changes(h, choice) : out_of_memory(h);
+    if (s->amount == NULL ||
+        !wf_changes_make(&h->kinds, &h->p, h->shown, h->shown_count, h->out->arena, choice))
+        return out_of_memory(h);
+    return WF_OK;
 }
 
 static enum wf_status show(struct hunt *h, struct wf_region *r)
@@ -307,11 +237,20 @@ static enum wf_status show(struct hunt *h, struct wf_region *r)
 
 /* ---- The whole ------------------------------------------------------------------------------- */
 
+/* Whether a region that was given up may hold one more. */
+static bool any_given_up(const struct hunt *h)
+{
+    for (const struct wf_region *r = h->regions; r != NULL; r = r->next)
+        if (r->given_up)
+            return true;
+    return false;
+}
+
 /* One step: a recipe shown, or a region solved or cut. *on false: there is nothing left to do. */
 static enum wf_status step(struct hunt *h, bool *on)
 {
     struct wf_region *best = best_solved(h), *first;
-    size_t like;
+    size_t like = 0;
     if (best != NULL) {
         WF_TRY(find_like(h, &best->answer, &like));
         if (like < h->shown_count)
@@ -321,27 +260,13 @@ static enum wf_status step(struct hunt *h, bool *on)
     if (first == NULL && best != NULL)
         return show(h, best);
     *on = first != NULL && wf_clock_left(h->o->clock) > 0;
-    h->out->complete = first == NULL;
+    h->out->complete = *on || (first == NULL && !any_given_up(h));
     return *on ? solve_region(h, first) : WF_OK;
-}
-
-/* The yeasts of the place in the target's list that the first recipe's is of. */
-static void same_place(struct wf_problem *p, const struct wf_pick_yeast *y)
-{
-    size_t first = 0, count = 0;
-    if (y == NULL)
-        return;
-    while (p->yeasts[first].rank != y->rank)
-        first++;
-    while (first + count < p->yeast_count && p->yeasts[first + count].rank == y->rank)
-        count++;
-    p->yeasts += first;
-    p->yeast_count = count;
 }
 
 static enum wf_status hunt_open(struct hunt *h, struct wf_answer *first, struct wf_recipe *recipe)
 {
-    same_place(&h->p, first->yeast);
+    wf_solve_keep_place(&h->p, first->yeast);
     h->arena = wf_arena_new();
     h->shown = wf_alloc(h->wanted, sizeof *h->shown);
     if (h->arena == NULL || h->shown == NULL || !wf_kinds_make(&h->p, h->arena, &h->kinds)) {
@@ -397,7 +322,7 @@ static struct wf_alternatives *new_alternatives(size_t most)
         wf_arena_free(arena);
         return NULL;
     }
-    *a = (struct wf_alternatives){.list = list, .arena = arena};
+    *a = (struct wf_alternatives){.list = list, .wanted = most, .arena = arena};
     return a;
 }
 
@@ -419,7 +344,7 @@ enum wf_status wf_solve_alternatives(const struct wf_target *t, const struct wf_
     a = new_alternatives(wanted + 1);
     enum wf_status status = a == NULL ? wf_error_add(e, WF_MEMORY, "out of memory")
                                       : find_all(&p, &options, wanted + 1, a, e);
-    if (status == WF_OK || (status == WF_NO_RECIPE && a->count > 0))
+    if (a != NULL && (status == WF_OK || (status == WF_NO_RECIPE && a->count > 0)))
         *out = a;
     else
         wf_alternatives_free(a);

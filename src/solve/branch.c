@@ -10,6 +10,10 @@
 /* Lots in the first, quick search, and its nodes. */
 #define FIRST_LOTS  16
 #define FIRST_NODES 300
+/* More lots than this make a linear program that is worth making smaller; nodes before that is
+ * tried. */
+#define MANY_LOTS   60
+#define ROUND_NODES 500
 
 /* Root, quick search, the rest. */
 struct stages {
@@ -86,25 +90,67 @@ static double wanted_below(const struct stages *g)
     return g->value - wf_search_room(g->o, g->value);
 }
 
+/* Keeps the lots that may be in a better point than the best so far; *struck: what one with any
+ * other costs at least. */
+static size_t keep_possible(struct stages *g, double root_value, double *struck)
+{
+    size_t kept = 0;
+    double below = wanted_below(g);
+    *struck = INFINITY;
+    for (size_t i = 0; i < g->part->item_count; i++) {
+        g->keep[i] = root_value + g->regret[i] < below;
+        kept += g->keep[i];
+        if (!g->keep[i])
+            *struck = fmin(*struck, root_value + g->regret[i]);
+    }
+    return kept;
+}
+
+/* Quick searches over few lots, then over more, until the value of a recipe leaves few that are
+ * possible. */
+static enum wf_status search_few(struct stages *g, double root_value)
+{
+    double struck;
+    for (size_t few = FIRST_LOTS; few < keep_possible(g, root_value, &struck); few *= 3) {
+        struct wf_tree_result quick = {0};
+        if (isfinite(g->value) && few > FIRST_LOTS &&
+            keep_possible(g, root_value, &struck) < MANY_LOTS)
+            break;
+        keep_least(g, few);
+        WF_TRY(stage(g, g->keep, FIRST_NODES, false, &quick));
+    }
+    return WF_OK;
+}
+
+/* All that are possible, anew from the start where a better recipe has struck out enough of them to
+ * pay for it. */
+static enum wf_status search_all(struct stages *g, double root_value)
+{
+    size_t kept = 0, before;
+    double struck;
+    for (long nodes = ROUND_NODES;; nodes *= 4) {
+        struct wf_tree_result rest = {0};
+        before = kept;
+        kept = keep_possible(g, root_value, &struck);
+        bool last = kept < MANY_LOTS || (before > 0 && 3 * kept > 2 * before);
+        WF_TRY(stage(g, g->keep, last ? WF_TREE_NODES_MOST : nodes, false, &rest));
+        g->bound = fmax(g->bound, fmin(rest.bound, struck));
+        if (last || rest.finished)
+            return WF_OK;
+    }
+}
+
 static enum wf_status run_stages(struct stages *g)
 {
-    struct wf_tree_result root = {0}, quick = {0}, rest = {0};
+    struct wf_tree_result root = {0};
     bool few = g->part->item_count <= FIRST_LOTS; /* then one search does it all */
     WF_TRY(stage(g, NULL, few ? WF_TREE_NODES_MOST : 1, !few, &root));
     g->bound = root.bound;
     if (few || root.bound >= wanted_below(g) || !isfinite(root.root_value))
         return WF_OK;
-    keep_least(g, FIRST_LOTS);
-    WF_TRY(stage(g, g->keep, FIRST_NODES, false, &quick));
-    double below = wanted_below(g), struck = INFINITY;
-    for (size_t i = 0; i < g->part->item_count; i++) {
-        g->keep[i] = root.root_value + g->regret[i] < below;
-        if (!g->keep[i])
-            struck = fmin(struck, root.root_value + g->regret[i]);
-    }
-    WF_TRY(stage(g, g->keep, WF_TREE_NODES_MOST, false, &rest));
-    g->bound = fmax(root.root_value, fmin(rest.bound, struck));
-    return WF_OK;
+    g->bound = root.root_value;
+    WF_TRY(search_few(g, root.root_value));
+    return search_all(g, root.root_value);
 }
 
 enum wf_status wf_branch(const struct wf_part *part, const struct wf_search_options *o,

@@ -99,6 +99,22 @@ static bool ties_present(const struct wf_shaping *w, int count)
     return kind >= 0 && (count > 1 || w->values[0] < 0); /* alone: a hop with nowhere to go */
 }
 
+/* A unit is present by no less than the mean of its lots' parts of their greatest weights: so much
+ * of a greatest count the linear program can be told. */
+static void add_count_to_lp(struct wf_shaping *w, const struct wf_count_row *c)
+{
+    const struct wf_shape *s = w->s;
+    if (!isfinite(c->high) || c->high >= c->count)
+        return;
+    int row = wf_model_row(s->lp, -(double)INFINITY, c->high, "");
+    for (int i = 0; i < c->count; i++) {
+        const struct wf_unit *u = &s->units[c->units[i]];
+        for (int k = 0; k < u->count; k++)
+            wf_model_term(s->lp, row, s->lots[u->lots[k]].column,
+                          1 / (s->lots[u->lots[k]].most * u->count));
+    }
+}
+
 static bool add_count_row(struct wf_shaping *w, int row, int count)
 {
     struct wf_count_row *c = &w->s->counts[w->s->count_rows++];
@@ -169,6 +185,7 @@ bool wf_shape_rows(struct wf_shaping *w)
         if (uses > 0) {
             if (!add_count_row(w, i, count))
                 return false;
+            add_count_to_lp(w, &w->s->counts[w->s->count_rows - 1]);
         } else {
             add_lp_row(w, i, count);
         }

@@ -11,7 +11,9 @@
 #include <string.h>
 
 /* Rows x columns of a linear program that takes twice as long as a small one (measured). */
-#define LARGE_LP 2500
+#define LARGE_LP 8000
+/* Work that one search may do on bettering a point that it has, where the user set no time. */
+#define SEARCH_WORK 20000
 /* Nodes between two words to whoever waits. */
 #define TELL_NODES 512
 /* Of values that are whole numbers. */
@@ -62,6 +64,7 @@ static enum wf_status tree_open(struct wf_tree *t)
         t->root_high[j] = t->lp_high[j] = wf_model_high(s->lp, j);
     }
     t->lp_work = 1 + (long)s->rows * columns / LARGE_LP;
+    t->began = wf_clock_patience(t->o->clock);
     t->best_value = t->closed_bound = INFINITY;
     return wf_lp_open(s->lp, &t->lp, t->e);
 }
@@ -197,9 +200,11 @@ static enum wf_status look_at(struct wf_tree *t, int node, int *next)
 
 static bool may_go_on(const struct wf_tree *t, long nodes_most)
 {
+    long worked = wf_clock_patience(t->o->clock);
     if (t->looked_at % TELL_NODES == 0)
         wf_clock_tell(t->o->clock);
     return t->looked_at < nodes_most && t->node_count < WF_TREE_NODES_MOST &&
+           (!isfinite(t->best_value) || worked - t->began < SEARCH_WORK) &&
            wf_clock_left(t->o->clock) > 0 && !wf_clock_cancelled(t->o->clock);
 }
 
@@ -221,6 +226,7 @@ static enum wf_status grow_tree(struct wf_tree *t, long nodes_most)
         WF_TRY(look_at(t, node, &next));
         node = next;
     }
+    t->finished = node < 0 && t->heap_count == 0;
     if (node >= 0)
         close_node(t, t->nodes[node].bound);
     while (t->heap_count > 0)
@@ -230,13 +236,16 @@ static enum wf_status grow_tree(struct wf_tree *t, long nodes_most)
 
 /* ---- One search over some of the lots -------------------------------------------------------- */
 
+/* What the root's point uses comes first. */
 static void fill_regret(const struct wf_tree *t, const struct wf_part *part, double *regret)
 {
     for (size_t i = 0; i < part->item_count; i++) {
         regret[i] = INFINITY; /* not in this search */
         for (int k = 0; k < t->s->lot_count; k++)
             if (t->s->lots[k].weight == part->items[i].weight)
-                regret[i] = fmax(0, t->root_reduced[k]) * fmax(1, part->items[i].least);
+                regret[i] = t->x[k] > 1e-9
+                                ? -1e-6
+                                : fmax(0, t->root_reduced[k]) * fmax(1, part->items[i].least);
     }
 }
 
@@ -257,6 +266,7 @@ enum wf_status wf_tree_search(const struct wf_part *part, const bool *keep, long
     wf_lp_limit(t.lp, fmax(0.001, wf_clock_left(o->clock)));
     WF_TRY_GOTO(grow_tree(&t, nodes_most));
     r->root_value = t.root_value;
+    r->finished = t.finished;
     r->value = isfinite(t.best_value) ? t.best_value : (double)NAN;
     r->bound = fmin(t.closed_bound, t.best_value);
     if (r->regret != NULL)

@@ -53,7 +53,9 @@ struct wf_tree {
     double best_value;
     double closed_bound;
     long looked_at;
-    long lp_work; /* what one linear program of this size counts: see clock.h */
+    bool finished; /* no open node was left */
+    long began;    /* the clock's work when it did */
+    long lp_work;  /* what one linear program of this size counts: see clock.h */
 
     struct wf_gain *gains; /* [4 column + 2 use + up] */
 
@@ -115,6 +117,7 @@ struct wf_tree_result {
     double *x; /* the whole model's; NULL: none */
     double value, bound;
     double root_value;
+    bool finished;  /* not stopped by nodes, work or time */
     double *regret; /* of each item: what it adds at least, by the root's reduced costs; NULL: not
                        wanted */
 };

@@ -31,10 +31,19 @@ double wf_clock_seconds(const struct wf_clock *c)
 
 double wf_clock_left(const struct wf_clock *c)
 {
-    long enough = c->answered && c->enough > ANSWERED_WORK ? ANSWERED_WORK : c->enough;
+    long enough = c->enough;
+    if (c->answered && c->answered_at + ANSWERED_WORK < enough)
+        enough = c->answered_at + ANSWERED_WORK;
     if (!(c->options->seconds > 0) && c->work >= enough)
         return 0;
     return fmax(0, c->limit - wf_clock_seconds(c));
+}
+
+void wf_clock_answer(struct wf_clock *c)
+{
+    if (!c->answered)
+        c->answered_at = c->work;
+    c->answered = true;
 }
 
 long wf_clock_patience(const struct wf_clock *c)

@@ -12,12 +12,13 @@
 
 struct wf_clock {
     const struct wf_solve_options *options;
-    double start;  /* s, monotonic */
-    double limit;  /* s from the start */
-    double best;   /* the first goal's value of the best recipe so far; NaN: none yet */
-    bool answered; /* a recipe is found: less work is worth it from now on */
-    long work;     /* linear programs solved, large ones counting for several */
-    long enough;   /* work after which to stop, where the user set no time */
+    double start;     /* s, monotonic */
+    double limit;     /* s from the start */
+    double best;      /* the first goal's value of the best recipe so far; NaN: none yet */
+    bool answered;    /* a recipe is found: less work is worth it from now on */
+    long work;        /* linear programs solved, large ones counting for several */
+    long answered_at; /* work when it was found */
+    long enough;      /* work after which to stop, where the user set no time */
 };
 
 struct wf_clock wf_clock_start(const struct wf_solve_options *o);
@@ -26,6 +27,8 @@ double wf_clock_left(const struct wf_clock *c);    /* s; 0 also where the work i
 /* Work done as far as it bears on what is good enough: 0 where the user set a time, since then all
  * of it is used for the proof. */
 long wf_clock_patience(const struct wf_clock *c);
+/* A recipe is found. */
+void wf_clock_answer(struct wf_clock *c);
 /* Tells the caller's progress function, if there is one, how things are. */
 void wf_clock_tell(const struct wf_clock *c);
 bool wf_clock_cancelled(const struct wf_clock *c);

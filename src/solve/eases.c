@@ -7,11 +7,11 @@
 #include <math.h>
 #include <string.h>
 
-#define MORE_MALT_KG  1.0
-#define MORE_HOP_KG   0.1
-#define MORE_SHARE    0.01
-#define NEARLY_ALL    0.95 /* of a lot: it is all but used up */
-#define SAME          1e-9
+#define MORE_MALT_KG 1.0
+#define MORE_HOP_KG  0.1
+#define MORE_SHARE   0.01
+#define NEARLY_ALL   0.95 /* of a lot: it is all but used up */
+#define SAME         1e-9
 
 struct list {
     struct wf_recipe *r;
@@ -69,19 +69,19 @@ static void add_end(struct list *l, const struct wf_wish_result *w, bool high)
     double to = high ? fmin(from + n->size, n->most) : fmax(from - n->size, n->least);
     if (!isfinite(from) || n->size <= 0 || (high ? to <= from + SAME : to >= from - SAME))
         return;
-    const struct wf_ease ease = {
-        .lean = {.kind = WF_LEAN_WISH,
-                 .what = w->wish,
-                 .dimension = w->dimension,
-                 .high = high,
-                 .from = from,
-                 .to = to,
-                 .price = NAN},
-        .tight = fabs(w->got - from) <= n->size * (1 + SAME) || w->kind == WF_WISH_USE,
-        .wish = w->kind,
-        .index = w->index,
-        .part = w->part,
-        .wanted = w->wanted};
+    const struct wf_ease ease = {.lean = {.kind = WF_LEAN_WISH,
+                                          .what = w->wish,
+                                          .dimension = w->dimension,
+                                          .high = high,
+                                          .from = from,
+                                          .to = to,
+                                          .price = NAN},
+                                 .tight = fabs(w->got - from) <= n->size * (1 + SAME) ||
+                                          w->kind == WF_WISH_USE,
+                                 .wish = w->kind,
+                                 .index = w->index,
+                                 .part = w->part,
+                                 .wanted = w->wanted};
     add(l, &ease);
 }
 
@@ -158,17 +158,16 @@ static void add_limits(struct list *l, const struct wf_problem *p)
     for (size_t i = 0; i < p->malt_count; i++) {
         const struct wf_malt *m = p->malts[i].lot;
         double from = p->malts[i].share_most, to = fmin(1, from + MORE_SHARE);
-        const struct wf_ease ease = {
-            .lean = {.kind = WF_LEAN_SHARE,
-                     .what = m->name,
-                     .id = m->id,
-                     .dimension = WF_DIM_SHARE,
-                     .high = true,
-                     .from = from,
-                     .to = to,
-                     .price = NAN},
-            .tight = share_used(l->r, m->id) >= from - MORE_SHARE,
-            .lot = (size_t)(m - l->s->malts)};
+        const struct wf_ease ease = {.lean = {.kind = WF_LEAN_SHARE,
+                                              .what = m->name,
+                                              .id = m->id,
+                                              .dimension = WF_DIM_SHARE,
+                                              .high = true,
+                                              .from = from,
+                                              .to = to,
+                                              .price = NAN},
+                                     .tight = share_used(l->r, m->id) >= from - MORE_SHARE,
+                                     .lot = (size_t)(m - l->s->malts)};
         if (to > from + SAME)
             add(l, &ease);
     }
@@ -252,8 +251,8 @@ static void tight_first(struct list *l, struct wf_ease *to)
 
 enum wf_status wf_eases_list(struct wf_recipe *r, const struct wf_target *t,
                              const struct wf_store *s, const struct wf_brewhouse *b, long today,
-                             enum wf_goal goal, const struct wf_store *shop,
-                             struct wf_arena *arena, struct wf_ease_list *out, struct wf_error *e)
+                             enum wf_goal goal, const struct wf_store *shop, struct wf_arena *arena,
+                             struct wf_ease_list *out, struct wf_error *e)
 {
     struct list l = {.r = r, .t = t, .s = s, .shop = shop, .goal = goal};
     struct wf_problem p;

@@ -14,8 +14,7 @@ struct wf_ease_list {
 /* For the first of the goals. Names are in the recipe's arena or copied there. */
 enum wf_status wf_eases_list(struct wf_recipe *r, const struct wf_target *t,
                              const struct wf_store *s, const struct wf_brewhouse *b, long today,
-                             enum wf_goal goal, const struct wf_store *shop,
-                             struct wf_arena *arena, struct wf_ease_list *out,
-                             struct wf_error *e) WF_MUST_USE;
+                             enum wf_goal goal, const struct wf_store *shop, struct wf_arena *arena,
+                             struct wf_ease_list *out, struct wf_error *e) WF_MUST_USE;
 
 #endif

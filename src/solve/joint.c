@@ -207,7 +207,7 @@ static void keep(struct joint *j, double og, const struct wf_part_answer *grist,
     j->grams = grams;
     j->best.og = og;
     j->found = true;
-    j->o->clock->answered = true;
+    wf_clock_answer(j->o->clock);
     j->o->clock->best = value[0];
     memcpy(j->best.value, value, sizeof value);
 }
@@ -385,7 +385,7 @@ static enum wf_status search_windows(struct joint *j)
     const struct wf_range og = j->p->og;
     j->open[j->open_count++] = (struct span){.low = og.low, .high = og.high};
     for (size_t k = 0; k < WF_GOAL_COUNT; k++)
-        j->open[0].bound[k] = -(double)INFINITY;
+        j->open[0].bound[k] = k == 0 ? j->o->floor : -(double)INFINITY;
     while (j->open_count > 0 && (j->looked_at == 0 || wf_clock_left(j->o->clock) > 0)) {
         if (wf_clock_cancelled(j->o->clock))
             return wf_error_add(j->e, WF_CANCELLED, "stopped");

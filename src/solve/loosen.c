@@ -37,8 +37,8 @@ static bool copy_slots(struct work *w)
     if (w->slots == NULL || w->slot_wishes == NULL)
         return false;
     for (size_t i = 0; i < t->slot_count; i++) {
-        w->slot_wishes[i] = copy(w->l, t->slots[i].wishes, t->slots[i].wish_count,
-                                 sizeof *w->slot_wishes[i], 0);
+        w->slot_wishes[i] =
+            copy(w->l, t->slots[i].wishes, t->slots[i].wish_count, sizeof *w->slot_wishes[i], 0);
         if (w->slot_wishes[i] == NULL)
             return false;
         w->slots[i].wishes = w->slot_wishes[i];
@@ -147,12 +147,17 @@ static void loosen_use(struct work *w, const struct wf_ease *ease)
 static void loosen_wish(struct work *w, const struct wf_ease *ease)
 {
     static void (*const by_kind[WF_WISH_KIND_COUNT])(struct work *, const struct wf_ease *) = {
-        [WF_WISH_OG] = loosen_figure,    [WF_WISH_COLOUR] = loosen_figure,
-        [WF_WISH_RATIO] = loosen_figure, [WF_WISH_BITTERNESS] = loosen_figure,
-        [WF_WISH_FG] = loosen_figure,    [WF_WISH_ABV] = loosen_figure,
+        [WF_WISH_OG] = loosen_figure,
+        [WF_WISH_COLOUR] = loosen_figure,
+        [WF_WISH_RATIO] = loosen_figure,
+        [WF_WISH_BITTERNESS] = loosen_figure,
+        [WF_WISH_FG] = loosen_figure,
+        [WF_WISH_ABV] = loosen_figure,
         [WF_WISH_DIASTATIC] = loosen_diastatic,
-        [WF_WISH_SHARE] = loosen_share,  [WF_WISH_COUNT] = loosen_count,
-        [WF_WISH_WORD] = loosen_word,    [WF_WISH_DOSE] = loosen_dose,
+        [WF_WISH_SHARE] = loosen_share,
+        [WF_WISH_COUNT] = loosen_count,
+        [WF_WISH_WORD] = loosen_word,
+        [WF_WISH_DOSE] = loosen_dose,
         [WF_WISH_HOP_WORD] = loosen_hop_word,
         [WF_WISH_USE] = loosen_use,
     };

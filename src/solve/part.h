@@ -38,6 +38,7 @@ struct wf_search_options {
     double least_room;   /* in units of the first goal: see wf_search_room */
     const double *start; /* a point of the model to better; NULL: none */
     double cutoff;       /* of the first goal: only better points are of interest; NaN: all */
+    double floor; /* a bound of the first goal's value that is known beforehand; -INFINITY: none */
 };
 
 /* What of a goal's value nobody could tell, in its own unit; half of it may be lost in each part.

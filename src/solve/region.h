@@ -34,7 +34,7 @@ struct wf_region {
     const enum wf_fate *fate; /* one a kind: IN means present */
     const struct wf_set *sets;
     uint64_t apart; /* bit i: cut up around recipe i, and so apart from it but for sums */
-    bool tried, solved;
+    bool tried, solved, given_up; /* given up: the search found no recipe and ruled out none */
     struct wf_answer answer;     /* of the region, if it is solved */
     double bound[WF_GOAL_COUNT]; /* as an answer's, for all recipes in it */
 };

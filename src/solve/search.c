@@ -222,7 +222,8 @@ static enum wf_status search_goal(const struct wf_part *part, struct wf_search_o
     struct wf_clock clock = *o->clock;
     now.clock = &clock;
     now.start = out->x;
-    clock.answered = clock.answered || out->x != NULL;
+    if (out->x != NULL)
+        wf_clock_answer(&clock);
     if (k >= o->asked) {
         now.gap = fmax(o->gap, UNASKED_GAP);
         clock.enough = clock.work + UNASKED_WORK;

@@ -64,7 +64,8 @@ struct wf_search_options wf_solve_search_options(const struct wf_solve_options *
                                       .asked = o->goal_count > 0 ? o->goal_count : 1,
                                       .clock = clock,
                                       .gap = o->gap > 0 ? o->gap : DEFAULT_GAP,
-                                      .cutoff = NAN};
+                                      .cutoff = NAN,
+                                      .floor = -(double)INFINITY};
 }
 
 /* ---- Yeasts ---------------------------------------------------------------------------------- */
@@ -133,10 +134,14 @@ static enum wf_status with_yeast(const struct wf_problem *p, const struct wf_ans
 {
     bool well;
     WF_TRY(ferments(p, any, y, &well, e));
-    if (!well)
-        return wf_joint_solve(p, y, o, out, e);
+    if (!well) {
+        struct wf_search_options with = *o;
+        with.floor = any->bound[0] + wf_yeast_value(y, o->goals[0]);
+        return wf_joint_solve(p, y, &with, out, e);
+    }
     WF_TRY(copy_answer(p, any, out, e));
     out->yeast = y;
+    wf_clock_answer(o->clock);
     for (size_t k = 0; k < o->goal_count; k++) {
         out->value[k] += wf_yeast_value(y, o->goals[k]);
         out->bound[k] += wf_yeast_value(y, o->goals[k]);
@@ -175,6 +180,19 @@ static enum wf_status over_yeasts(const struct wf_problem *p, const struct wf_an
     return WF_OK;
 }
 
+void wf_solve_keep_place(struct wf_problem *p, const struct wf_pick_yeast *y)
+{
+    size_t first = 0, count = 0;
+    if (y == NULL)
+        return;
+    while (p->yeasts[first].rank != y->rank)
+        first++;
+    while (first + count < p->yeast_count && p->yeasts[first + count].rank == y->rank)
+        count++;
+    p->yeasts += first;
+    p->yeast_count = count;
+}
+
 /* ---- Search ---------------------------------------------------------------------------------- */
 
 enum wf_status wf_solve_search(const struct wf_problem *p, const struct wf_search_options *o,
@@ -186,6 +204,8 @@ enum wf_status wf_solve_search(const struct wf_problem *p, const struct wf_searc
         *out = any;
         return WF_OK;
     }
+    o->clock->answered = false; /* not before a yeast is found that ferments it as wished */
+    o->clock->best = (double)NAN;
     enum wf_status status = over_yeasts(p, &any, o, out, e);
     wf_answer_clear(&any);
     return status;

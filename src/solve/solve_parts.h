@@ -27,4 +27,8 @@ enum wf_status wf_solve_first(const struct wf_problem *p, const struct wf_search
                               struct wf_answer *a, struct wf_recipe **out,
                               struct wf_error *e) WF_MUST_USE;
 
+/* Leaves the problem, a copy that does not own its lists, only the yeasts of the place in the
+ * target's list that this one is of: those that a proof speaks of. NULL: as they are. */
+void wf_solve_keep_place(struct wf_problem *p, const struct wf_pick_yeast *y);
+
 #endif

@@ -150,8 +150,7 @@ static void add_rules(struct list *l)
         struct wf_range wanted = {rule->least >= 0 ? rule->least : -(double)INFINITY,
                                   rule->most >= 0 ? rule->most : (double)INFINITY, NAN};
         add(l, (struct at){WF_WISH_COUNT, i, 0},
-            wf_arena_print(l->r->arena, "number of %s", rule->words), WF_DIM_NUMBER, wanted,
-            count);
+            wf_arena_print(l->r->arena, "number of %s", rule->words), WF_DIM_NUMBER, wanted, count);
     }
 }
 

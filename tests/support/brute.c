@@ -11,6 +11,8 @@ struct hunt {
     struct gen_recipe r;
     struct brute by_rank[RANKS_MOST]; /* rank of the yeast in the target's list */
     size_t tried;
+    brute_visit *visit; /* NULL: only the best are wanted */
+    void *data;
 };
 
 /* ---- What is found --------------------------------------------------------------------------- */
@@ -55,6 +57,8 @@ static void weigh_up(struct hunt *h)
     h->tried++;
     if (!v.allowed || v.margin < -JUDGE_UNSURE)
         return;
+    if (h->visit != NULL)
+        h->visit(h->data, &h->r, &v, v.margin > JUDGE_UNSURE, rank_of(h->g, h->r.yeast));
     struct brute *b = &h->by_rank[rank_of(h->g, h->r.yeast)];
     b->recipes++;
     note(b, &v, BRUTE_PERHAPS);
@@ -148,4 +152,12 @@ void brute_search(struct gen *g, struct brute *out)
         rank++;
     *out = h.by_rank[rank];
     out->tried = h.tried;
+}
+
+void brute_each(struct gen *g, brute_visit *visit, void *data)
+{
+    struct hunt h = {.g = g, .r = gen_recipe_new(g), .visit = visit, .data = data};
+    for (int rank = 0; rank < RANKS_MOST; rank++)
+        clear(&h.by_rank[rank]);
+    try_malts(&h, 0);
 }

@@ -24,4 +24,10 @@ struct brute {
 
 void brute_search(struct gen *g, struct brute *out);
 
+/* Told of each recipe that perhaps meets every wish, and whether it surely does; `rank` is its
+ * yeast's place in the target's list. */
+typedef void brute_visit(void *data, const struct gen_recipe *r, const struct verdict *v, bool sure,
+                         size_t rank);
+void brute_each(struct gen *g, brute_visit *visit, void *data);
+
 #endif
