@@ -20,6 +20,7 @@
 
 static struct {
     size_t lists, shown, ended, trades, points;
+    size_t cut_short;        /* not complete */
     size_t to_prove, proved; /* recipes of both; not the closest, whose bounds are loose here */
 } seen;
 
@@ -143,7 +144,8 @@ static void enumerate(struct states *s, struct gen *g)
 
 /* ---- Cases ----------------------------------------------------------------------------------- */
 
-/* Every third store has two lots of one malt, and two of one hop. */
+/* Every third store has two lots of one malt, and two of one hop; every other target asks little.
+ */
 static struct gen *make(uint64_t s)
 {
     const struct gen_options o = {.seed = s,
@@ -157,6 +159,8 @@ static struct gen *make(uint64_t s)
                                   .aims = true,
                                   .fermented = s % 3 > 0};
     struct gen *g = gen_make(&o);
+    if (s % 2 == 0) /* many recipes */
+        g->target.rule_count = g->target.wish_count = 0;
     if (s % 3 == 1) {
         g->store.malts[0].of = g->store.malts[g->store.malt_count - 1].of = "one-malt";
         g->store.hops[0].of = g->store.hops[1].of = "one-hop";
@@ -312,10 +316,10 @@ static void check_list(struct states *s, const enum wf_goal *goals, size_t count
     }
     if (status != WF_OK)
         fail_case(g, e.text, 0);
-    expect(g, 0, a->complete && a->count >= 1 && a->count <= WANTED + 1 && a->wanted == WANTED + 1);
+    expect(g, 0, a->count >= 1 && a->count <= WANTED + 1 && a->wanted == WANTED + 1);
     for (size_t i = 0; i < a->count; i++)
         check_one(g, &l, a, i, goals[0]);
-    if (a->count < WANTED + 1)
+    if (a->complete && a->count < WANTED + 1)
         expect(g, a->count, isinf(best_left(&l).value[WF_GOAL_COST][BRUTE_SURE]));
     for (size_t i = 0; goals[0] != WF_GOAL_CLOSEST && i < a->count; i++) {
         seen.proved += a->list[i].recipe->status == WF_RECIPE_OPTIMAL;
@@ -323,6 +327,7 @@ static void check_list(struct states *s, const enum wf_goal *goals, size_t count
     }
     seen.lists++;
     seen.shown += a->count;
+    seen.cut_short += !a->complete;
     seen.ended += a->count < WANTED + 1;
     wf_alternatives_free(a);
 }
@@ -358,7 +363,8 @@ static void check_points(struct states *s, const struct wf_trade *t)
         seen.to_prove++;
         expect(s->g, i, p->bound == p->recipe->proofs[0].bound);
         check_value(s->g, i, WF_GOAL_COST, &p->recipe->proofs[0], best);
-        for (size_t n = count + 1; n < p->ingredients; n++) /* no point is left out */
+        for (size_t n = count + 1; t->complete && n < p->ingredients;
+             n++) /* no point is left out */
             expect(s->g, i,
                    least_cost(s, rank, n, BRUTE_SURE) >=
                        cost - 2 * solved_room(WF_GOAL_COST, p->cost));
@@ -383,7 +389,8 @@ static void check_trade(struct states *s)
     }
     if (status != WF_OK)
         fail_case(g, e.text, 0);
-    expect(g, 0, t->complete && t->count > 0 && t->nearest == NULL);
+    expect(g, 0, t->count > 0 && t->nearest == NULL);
+    seen.cut_short += !t->complete;
     check_points(s, t);
     seen.trades++;
     seen.points += t->count;
@@ -417,7 +424,8 @@ static void cases_were_telling(void **state)
     assert_true(seen.lists > 2 * CASES && seen.shown > 5 * seen.lists / 2);
     assert_true(seen.ended > CASES / 4 && seen.lists - seen.ended > CASES / 4);
     assert_true(seen.points > seen.trades * 5 / 4);
-    assert_true(seen.proved * 100 >= seen.to_prove * 98);
+    assert_true(seen.cut_short * 50 <= seen.lists + seen.trades);
+    assert_true(seen.proved * 100 >= seen.to_prove * 95);
 }
 
 int main(void)

@@ -124,6 +124,9 @@ static void brew(int pale, int crystal, int hop)
                     0.2 * crystal <= 0.3 * (0.5 * pale + 0.2 * crystal) + 1e-9;
     entry->beer = r.predicted;
     entry->cost = r.cost;
+    /* Windows lie well within these, and so must ranges that fit. */
+    entry->exists = entry->exists && r.predicted.og > 1.031 && r.predicted.og < 1.07 &&
+                    r.predicted.srm < 22 && r.predicted.ratio > 0.14 && r.predicted.ratio < 1.3;
     for (int k = 0; entry->exists && k < LEVELS; k++) {
         assert_int_equal(wf_recipe_add_ranges(&r, NULL, &b->spread, levels[k], NULL), WF_OK);
         entry->low[k] = r.ranges->low;
@@ -345,7 +348,8 @@ static void what_is_sure_already_stays(void **state)
     assert_int_equal(wf_solve_sure(&t, in.store, in.brewhouse, &o, 0.5, &r, NULL), WF_OK);
     assert_close(r->cost, plain->cost, 1e-9);
     assert_int_equal(r->proof_count, 2);
-    assert_int_equal(r->status, WF_RECIPE_OPTIMAL);
+    assert_int_equal(r->status, plain->status);
+    assert_close(r->proofs[1].value, plain->proofs[1].value, 0);
     wf_recipe_free(r);
     wf_recipe_free(plain);
 }
@@ -380,30 +384,10 @@ static void cancelled(void **state)
     assert_null(r);
 }
 
-/* Set once a first recipe is found: the searches after it stop too. */
-struct late_stop {
-    volatile bool stop;
-    int told;
-};
-
-static void stop_later(void *data, double seconds, double value, double bound)
-{
-    struct late_stop *late = data;
-    (void)seconds;
-    (void)value;
-    (void)bound;
-    late->told++;
-}
-
 static void time_bounds_all_of_it(void **state)
 {
     (void)state;
-    struct late_stop late = {false, 0};
-    const struct wf_solve_options o = {.today = WF_NO_DATE,
-                                       .seconds = 1,
-                                       .cancel = &late.stop,
-                                       .progress = stop_later,
-                                       .progress_data = &late};
+    const struct wf_solve_options o = {.today = WF_NO_DATE, .seconds = 1};
     struct wf_target t = wide();
     struct wf_recipe *r = NULL;
     assert_int_equal(wf_solve_sure(&t, in.store, in.brewhouse, &o, 0.8, &r, NULL), WF_OK);
@@ -430,9 +414,9 @@ static void out_of_memory(void **state)
 {
     (void)state;
     double high = 1.060;
-    check_out_of_memory(sure_solve, &high, 100, 37);
+    check_memory_is_told(sure_solve, &high, 200, 7);
     high = 1.0450; /* no recipe is so sure */
-    check_out_of_memory(sure_solve, &high, 100, 37);
+    check_memory_is_told(sure_solve, &high, 200, 7);
 }
 
 int main(void)

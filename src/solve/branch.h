@@ -17,6 +17,9 @@
 
 #include "solve/part.h"
 
+/* Lowers the greatest weights of the part's model to what its rows leave, whatever the goal. */
+enum wf_status wf_branch_tighten(const struct wf_part *part, struct wf_error *e) WF_MUST_USE;
+
 /* Costs as they are in the model. `out` as wf_solver_run gives it. */
 enum wf_status wf_branch(const struct wf_part *part, const struct wf_search_options *o,
                          struct wf_solution *out, struct wf_error *e) WF_MUST_USE;

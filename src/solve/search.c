@@ -8,6 +8,8 @@
 #include <stdlib.h>
 #include <string.h>
 
+/* With more lots than this it pays to lower their greatest weights first. */
+#define MANY_LOTS 16
 /* Lots in the quick first model: more gives better first recipes, fewer quicker ones. */
 #define FIRST_LOTS 16
 /* Models with no more lots than this go to the solver whole. */
@@ -250,6 +252,8 @@ enum wf_status wf_search(const struct wf_part *part, const struct wf_search_opti
 {
     struct wf_search_options now = *o;
     *out = (struct wf_part_answer){.outcome = WF_OUTCOME_UNKNOWN};
+    if (part->of_lots && part->item_count > MANY_LOTS)
+        WF_TRY(wf_branch_tighten(part, e));
     if (o->goals[0] == WF_GOAL_CLOSEST && !isfinite(o->cutoff))
         WF_TRY(cheap_start(part, o, out, e));
     for (size_t k = 0; k < o->goal_count; k++) {
