@@ -93,7 +93,8 @@ static void commands_are_found_by_unique_beginnings(void **state)
         const char *typed, *found, *message; /* found NULL: the message */
     } rows[] = {
         {"solve", "solve", ""},
-        {"s", "solve", ""},
+        {"so", "solve", ""},
+        {"s", NULL, "command 's' may be any of solve, scale"},
         {"y", "yeasts", ""},
         {"h", NULL, "command 'h' may be any of hops, help"},
         {"slove", NULL, "unknown command 'slove', did you mean 'solve'?"},

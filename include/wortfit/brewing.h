@@ -143,13 +143,16 @@ struct wf_grain {
 
 enum wf_hop_use { WF_HOP_FIRST_WORT, WF_HOP_BOIL, WF_HOP_STAND, WF_HOP_DRY, WF_HOP_USE_COUNT };
 
+/* The form of whole hops: their part of the utilisation of pellets (common practice). */
+#define WF_WHOLE_HOPS 0.9
+
 /* One hop addition as the laws see it. */
 struct wf_addition {
     enum wf_hop_use use;
     double alpha;   /* fraction at brewing, after storage */
     double minutes; /* boil: before its end; stand: its length; else ignored */
     double celsius; /* stand only */
-    double form;    /* 1 pellets, 0.9 whole hops (common practice) */
+    double form;    /* 1 pellets, WF_WHOLE_HOPS */
 };
 
 /* What of the brewhouse and the process bears on the figures. */

@@ -191,11 +191,21 @@ enum wf_status wf_store_parse(const char *name, const char *text, size_t length,
 enum wf_status wf_store_sample(const struct wf_catalogue *c, struct wf_store **out,
                                struct wf_error *e) WF_MUST_USE;
 void wf_store_free(struct wf_store *s);
+/* The lot of that id, or NULL; a store that is NULL has none. */
+const struct wf_malt *wf_store_malt(const struct wf_store *s, const char *id);
+const struct wf_hop *wf_store_hop(const struct wf_store *s, const char *id);
+const struct wf_yeast *wf_store_yeast(const struct wf_store *s, const char *id);
+/* The alpha acid of a lot on a day: the storage law from its packing day to that one; as it is
+ * where either is WF_NO_DATE. */
+enum wf_status wf_hop_alpha_on(const struct wf_hop *h, long day, double *alpha) WF_MUST_USE;
+/* Ages all hops to the day: their alpha acid is that of the day, and they are no longer packed on
+ * any, so that nothing ages them twice. */
+enum wf_status wf_store_age(struct wf_store *s, long day, struct wf_error *e) WF_MUST_USE;
 
 /* ---- Brewhouse (brewhouse.c) ----------------------------------------------------------------- */
 
-/* How far what a prediction rests on is off, from brew to brew or lot to lot: relative, one standard
- * deviation; sure.h says how each is meant, and where the defaults are from. */
+/* How far what a prediction rests on is off, from brew to brew or lot to lot: relative, one
+ * standard deviation; sure.h says how each is meant, and where the defaults are from. */
 struct wf_spread {
     double efficiency, extract, colour, alpha, utilisation, attenuation;
 };
@@ -374,8 +384,10 @@ enum wf_recipe_status { WF_RECIPE_OPTIMAL, WF_RECIPE_GOOD, WF_RECIPE_NONE, WF_RE
 const char *wf_recipe_status_name(enum wf_recipe_status s); /* "optimal", ... */
 
 struct wf_proof {
-    const char *goal;         /* "cost", ... */
-    double value, bound, gap; /* gap = (value - bound) / max(|value|, tiny); bound is proved */
+    const char *goal; /* "cost", ... */
+    /* The bound is proved. gap = (value - bound) / |value|; of "closest" / max(1, value), and 0
+     * where nobody could tell the difference (closest 0.03 of a window's side, use-up 5 g). */
+    double value, bound, gap;
 };
 
 struct wf_recipe {
@@ -416,13 +428,28 @@ struct wf_recipe {
 enum wf_status wf_recipe_predict(struct wf_recipe *r, struct wf_error *e) WF_MUST_USE;
 
 /* Reads a recipe; figures that it does not hold come from the store's lots (NULL allowed), then the
- * catalogue. Only ids and weights are required. The result is predicted anew. */
+ * catalogue. Only ids or full names, and weights, are required. The result is predicted anew. */
 enum wf_status wf_recipe_read(const char *path, const struct wf_store *s,
                               const struct wf_catalogue *c, struct wf_recipe **out,
                               struct wf_error *e) WF_MUST_USE;
 enum wf_status wf_recipe_parse(const char *name, const char *text, size_t length,
                                const struct wf_store *s, const struct wf_catalogue *c,
                                struct wf_recipe **out, struct wf_error *e) WF_MUST_USE;
+/* The same for brewing it on a brewhouse: with its efficiency, evaporation and law of utilisation
+ * in place of the recipe's, and its batch and boil where the recipe gives none. NULL: the recipe's
+ * own, or the usual figures. */
+enum wf_status wf_recipe_read_on(const char *path, const struct wf_store *s,
+                                 const struct wf_catalogue *c, const struct wf_brewhouse *b,
+                                 struct wf_recipe **out, struct wf_error *e) WF_MUST_USE;
+enum wf_status wf_recipe_parse_on(const char *name, const char *text, size_t length,
+                                  const struct wf_store *s, const struct wf_catalogue *c,
+                                  const struct wf_brewhouse *b, struct wf_recipe **out,
+                                  struct wf_error *e) WF_MUST_USE;
 void wf_recipe_free(struct wf_recipe *r);
+
+/* Prices a recipe anew: what is in the store (by id) costs what the store asks, by weight or in
+ * whole packs. Other costs stay where they are in the store's currency, or in none. */
+enum wf_status wf_recipe_price(struct wf_recipe *r, const struct wf_store *s,
+                               struct wf_error *e) WF_MUST_USE;
 
 #endif

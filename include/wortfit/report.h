@@ -7,6 +7,8 @@
 #include "wortfit/choices.h"
 #include "wortfit/pantry.h"
 
+struct wf_comparison; /* check.h */
+
 struct wf_report_style {
     enum wf_units units;
     bool colour; /* terminal escapes for emphasis */
@@ -33,5 +35,23 @@ enum wf_status wf_report_trade_text(const struct wf_trade *t, const struct wf_re
                                     char **out, struct wf_error *e) WF_MUST_USE;
 enum wf_status wf_report_trade_json(const struct wf_trade *t, char **out,
                                     struct wf_error *e) WF_MUST_USE;
+
+/* A recipe that was reckoned forwards: what it rests on, and the verdict on its wishes. `target`:
+ * the name of what it was held against, or NULL. As JSON it is a recipe like any other. */
+enum wf_status wf_report_check_text(const struct wf_recipe *r, const char *target,
+                                    const struct wf_report_style *s, char **out,
+                                    struct wf_error *e) WF_MUST_USE;
+
+/* Two recipes side by side; as JSON, see src/report/compare.schema.json. */
+enum wf_status wf_report_compare_text(const struct wf_comparison *c,
+                                      const struct wf_report_style *s, char **out,
+                                      struct wf_error *e) WF_MUST_USE;
+enum wf_status wf_report_compare_json(const struct wf_comparison *c, char **out,
+                                      struct wf_error *e) WF_MUST_USE;
+
+/* A scaled recipe, the second of the comparison, and how it differs from the first, which it was
+ * made from. As JSON it is a recipe like any other. */
+enum wf_status wf_report_scale_text(const struct wf_comparison *c, const struct wf_report_style *s,
+                                    char **out, struct wf_error *e) WF_MUST_USE;
 
 #endif

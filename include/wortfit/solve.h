@@ -35,7 +35,7 @@ struct wf_solve_options {
     double gap;                        /* stop once proved this close; 0: 0.0001 */
     long today;                  /* days since 1970-01-01, for the ageing of hops and use-up */
     const volatile bool *cancel; /* polled; NULL: never. Set: WF_CANCELLED */
-    /* Told now and then during long work: seconds so far, best value (NaN: none yet), bound. */
+    /* Told now and then during long work: seconds so far, best value and bound (NaN: none yet). */
     void (*progress)(void *data, double seconds, double value, double bound);
     void *progress_data;
 };

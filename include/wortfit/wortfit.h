@@ -7,10 +7,12 @@
 #define WF_VERSION "0.1.0"
 
 #include "wortfit/brewing.h"
+#include "wortfit/check.h"
 #include "wortfit/choices.h"
 #include "wortfit/pantry.h"
 #include "wortfit/quantity.h"
 #include "wortfit/report.h"
+#include "wortfit/scale.h"
 #include "wortfit/solve.h"
 #include "wortfit/status.h"
 #include "wortfit/sure.h"

@@ -41,7 +41,7 @@ static const struct wf_option rows[] = {
      .text = "what it is brewed on (20 L, 75 %)"},
     {.name = "batch", .word = "VOLUME", .kind = WF_OPTION_QUANTITY, AT(batch),
      .dimension = WF_DIM_VOLUME, .least = 0.5, .most = 10000, .limits = "0.5 L to 10000 L",
-     .text = "wort after the boil"},
+     .without_end = "largest", .text = "wort after the boil; or largest: what the store makes"},
     {.name = "og", .word = "RANGE", .kind = WF_OPTION_RANGE, AT(og),
      .dimension = WF_DIM_GRAVITY, .tolerance = WF_TOLERANCE_GRAVITY,
      .text = "original gravity: 1.055, 1.050..1.060, \"<= 1.060\""},
@@ -161,6 +161,28 @@ static enum wf_status check(const struct solve_options *o, struct wf_error *e)
     return WF_OK;
 }
 
+static void override_batch(struct inputs *in, double litres)
+{
+    in->target->batch_l = in->brewhouse->batch_l = litres;
+    in->brewhouse->batch_given = true;
+}
+
+/* --batch largest. Where no batch has a recipe, the usual one stands, and the solve says why. */
+static enum wf_status override_with_largest(struct inputs *in, const struct solve_options *o,
+                                            const struct wf_solve_options *search,
+                                            struct wf_error *e)
+{
+    static const double step[] = {[WF_UNITS_METRIC] = 0.5, [WF_UNITS_US] = 0.1 * WF_L_PER_US_GAL};
+    double litres;
+    if (!isinf(o->batch))
+        return WF_OK;
+    WF_TRY(wf_solve_largest(in->target, in->store, in->brewhouse, search, step[units_of(o)],
+                            &litres, e));
+    if (!isnan(litres))
+        override_batch(in, litres);
+    return WF_OK;
+}
+
 static void override_figures(struct inputs *in, const struct solve_options *o)
 {
     struct wf_target *t = in->target;
@@ -172,10 +194,8 @@ static void override_figures(struct inputs *in, const struct solve_options *o)
         t->ratio = o->ratio;
         t->bitterness = o->bitterness;
     }
-    if (!isnan(o->batch)) {
-        t->batch_l = in->brewhouse->batch_l = o->batch;
-        in->brewhouse->batch_given = true;
-    }
+    if (isfinite(o->batch))
+        override_batch(in, o->batch);
 }
 
 static enum wf_status override_ids(struct inputs *in, const struct solve_options *o,
@@ -352,6 +372,7 @@ static enum wf_status run(const struct wf_call *call, struct wf_text *out, struc
     override_figures(&in, o);
     WF_TRY_GOTO(override_ids(&in, o, call->arena, e));
     struct wf_solve_options search = search_options(o, &line);
+    WF_TRY_GOTO(override_with_largest(&in, o, &search, e));
     if (o->write_model)
         WF_TRY_GOTO(write_model(&in, &search, o->write_model, e));
     status = (o->trade.count > 0        ? solve_trade

@@ -49,6 +49,10 @@ static enum wf_status to_quantity(const struct conversion *c, void *at)
     char why[WF_REASON_MAX];
     const struct wf_option *row = c->row;
     double value = (double)NAN;
+    if (c->count > 0 && row->without_end && strcmp(c->values[0], row->without_end) == 0) {
+        *(double *)at = (double)INFINITY;
+        return WF_OK;
+    }
     if (c->count > 0 && !wf_quantity_parse(row->dimension, c->values[0], &value, why))
         return refuse(c, why);
     if (row->limits && (value < row->least || value > row->most))

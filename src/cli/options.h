@@ -43,11 +43,12 @@ struct wf_option {
     double tolerance;            /* of a bare aim in a range, internal unit */
     double least, most;          /* of a quantity, internal unit; both 0: no limit */
     const char *limits;          /* these two in words: "1 s to 24 h" */
-    const char *const *words;    /* choices, NULL-terminated */
-    bool many;                   /* choices: several, parted by commas */
-    const char *preset;          /* value when not given, as written; or NULL */
-    const char *text;            /* for help: "wanted original gravity" */
-    size_t offset;               /* of the member in the command's struct */
+    const char *without_end;  /* of a quantity: a word that is right too and gives +inf; or NULL */
+    const char *const *words; /* choices, NULL-terminated */
+    bool many;                /* choices: several, parted by commas */
+    const char *preset;       /* value when not given, as written; or NULL */
+    const char *text;         /* for help: "wanted original gravity" */
+    size_t offset;            /* of the member in the command's struct */
 };
 
 struct wf_command;

@@ -357,6 +357,7 @@ enum wf_status wf_hop_model_make(const struct wf_problem *p, const struct wf_hop
         goto done;
     }
     WF_TRY_GOTO(wf_model_check(h.model, e));
+    WF_TRY_GOTO(wf_model_check(h.model, e));
     *out = h;
     return WF_OK;
 done:

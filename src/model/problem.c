@@ -222,7 +222,9 @@ static enum wf_status pick_places(struct wf_problem *p, struct wf_error *e)
                 .hop = h,
                 .addition = {.use = slot->use,
                              .alpha = hop->alpha,
-                             .minutes = slot->minutes,
+                             .minutes = slot->use == WF_HOP_BOIL
+                                            ? fmin(slot->minutes, p->kettle.boil_minutes)
+                                            : slot->minutes,
                              .celsius = slot->celsius,
                              .form = hop->lot->whole ? 0.9 : 1.0},
                 .late = is_late(slot) ? 1 : 0,

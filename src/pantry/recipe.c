@@ -4,21 +4,25 @@
  *     "recipe"       name (required)
  *     "status"       "optimal", "good", "none", "unproved"
  *     "batch_l"      L of wort at the end of the boil, cooled
- *     "kettle"       "batch_l" (the same), "efficiency" (fraction), "boil_min", "evaporation_l_h",
- *                    "utilisation" ("tinseth", "rager"); what is left out is the brewhouse's
- * default "stand"        "minutes", "temperature_c": as scheduled; left out where there is none
- *     "malts"        "id", "kg" or "weight" (required); "is", "name", "class", "share", "yield",
+ *     "kettle"       "batch_l" (the same), "efficiency" (fraction), "boil_min",
+ *                    "evaporation_l_h", "utilisation" ("tinseth", "rager"); what is left out is
+ *                    the brewhouse's
+ *     "stand"        "minutes", "temperature_c": as scheduled; left out where there is none
+ *     "malts"        "id" or "name", "kg" or "weight" (required); "is", "class", "share", "yield",
  *                    "lovibond", "lintner", "fermentability", "sugar", "mashed", "usual_most",
  *                    "character" (scores by word), "cost"
- *     "hops"         "id", "g" or "weight", "use" with "minutes", "temperature_c", "days", or else
- * "at" (required); "is", "name", "alpha" (fraction, after ageing), "form" ("pellet", "whole"),
- * "ibu", "character", "cost" "yeast"        "id" (required), "is", "name", "family", "attenuation"
- * (fraction), "cost" "predicted"    "og", "fg", "plato", "abv", "srm", "ebc", "ibu", "ratio",
- * "boil_gravity", "lintner", "attenuation" "character"    index by word "cost", "currency",
- * "price_note", "unpriced", "ingredients", "seconds" "wishes"       a list of "wish", "kind" (a
- * dimension: "gravity", "share"), "low", "high", "aim", "got", "met", "missed_by" "proof" "goal",
- * "value", "bound", "gap" of the first goal; "proofs": of each, in order "reasons", "closest"
- * status "none": texts, and the nearest recipe
+ *     "hops"         "id" or "name", "g" or "weight", "use" with "minutes", "temperature_c",
+ *                    "days", or else "at" (required); "is", "alpha" (fraction, after ageing),
+ *                    "form" ("pellet", "whole"), "ibu", "character", "cost"
+ *     "yeast"        "id" or "name" (required), "is", "family", "attenuation" (fraction), "cost"
+ *     "predicted"    "og", "fg", "plato", "abv", "srm", "ebc", "ibu", "ratio", "boil_gravity",
+ *                    "lintner", "attenuation"
+ *     "character"    index by word
+ *     "cost", "currency", "price_note", "unpriced", "ingredients", "seconds"
+ *     "wishes"       a list of "wish", "kind" (a dimension: "gravity", "share"), "low", "high",
+ *                    "aim", "got", "met", "missed_by"
+ *     "proof"        "goal", "value", "bound", "gap" of the first goal; "proofs": of each, in order
+ *     "reasons", "closest"   status "none": texts, and the nearest recipe
  *
  * Figures are plain numbers in the unit that the key names, or a fraction, SG, Lovibond, Lintner; a
  * text with a unit is right too. What was not computed is left out. Predictions, shares, bitterness
@@ -140,12 +144,13 @@ static struct wf_recipe_file *recipe_of(struct wf_recipe_file *file)
     return inner;
 }
 
-enum wf_status wf_recipe_parse(const char *name, const char *text, size_t length,
-                               const struct wf_store *s, const struct wf_catalogue *c,
-                               struct wf_recipe **out, struct wf_error *e)
+enum wf_status wf_recipe_parse_on(const char *name, const char *text, size_t length,
+                                  const struct wf_store *s, const struct wf_catalogue *c,
+                                  const struct wf_brewhouse *b, struct wf_recipe **out,
+                                  struct wf_error *e)
 {
     const struct wf_json_source source = {name, text, length};
-    struct wf_recipe_reading reading = {.store = s, .catalogue = c};
+    struct wf_recipe_reading reading = {.store = s, .catalogue = c, .brewhouse = b};
     enum wf_status status = WF_OK;
     *out = NULL;
     struct wf_arena *arena = wf_arena_new();
@@ -168,16 +173,30 @@ done:
     return status;
 }
 
-enum wf_status wf_recipe_read(const char *path, const struct wf_store *s,
-                              const struct wf_catalogue *c, struct wf_recipe **out,
-                              struct wf_error *e)
+enum wf_status wf_recipe_read_on(const char *path, const struct wf_store *s,
+                                 const struct wf_catalogue *c, const struct wf_brewhouse *b,
+                                 struct wf_recipe **out, struct wf_error *e)
 {
     struct wf_source_file file;
     *out = NULL;
     WF_TRY(wf_source_file_open(path, &file, e));
-    enum wf_status status = wf_recipe_parse(file.name, file.text, file.length, s, c, out, e);
+    enum wf_status status = wf_recipe_parse_on(file.name, file.text, file.length, s, c, b, out, e);
     wf_source_file_close(&file);
     return status;
+}
+
+enum wf_status wf_recipe_parse(const char *name, const char *text, size_t length,
+                               const struct wf_store *s, const struct wf_catalogue *c,
+                               struct wf_recipe **out, struct wf_error *e)
+{
+    return wf_recipe_parse_on(name, text, length, s, c, NULL, out, e);
+}
+
+enum wf_status wf_recipe_read(const char *path, const struct wf_store *s,
+                              const struct wf_catalogue *c, struct wf_recipe **out,
+                              struct wf_error *e)
+{
+    return wf_recipe_read_on(path, s, c, NULL, out, e);
 }
 
 void wf_recipe_free(struct wf_recipe *r)

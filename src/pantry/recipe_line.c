@@ -1,7 +1,6 @@
 /* recipe_line.c: the tables of the malts and hops of a recipe file. */
 #include "pantry/recipe_lines.h"
 
-#include "pantry/catalogue.h"
 #include "pantry/fields.h"
 #include "pantry/hop_time.h"
 #include "pantry/ingredient.h" /* tables of scores */
@@ -13,57 +12,7 @@
 #include <math.h>
 #include <string.h>
 
-#define WHOLE_HOPS 0.9 /* of the utilisation of pellets; common practice */
-
-/* ---- Lots and entries ------------------------------------------------------------------------ */
-
-static bool same(const char *a, const char *b)
-{
-    return a && b && strcmp(a, b) == 0;
-}
-
-/* The catalogue's entry of a line that is not in the store. */
-static const void *find_entry(struct wf_json *j, const struct cJSON *node, enum wf_kind kind)
-{
-    const struct wf_recipe_reading *reading = wf_json_user(j);
-    const char *is = wf_json_string(wf_json_member(node, "is"));
-    return wf_catalogue_entry(reading->catalogue, kind,
-                              is ? is : wf_json_string(wf_json_member(node, "id")));
-}
-
-#define DEFINE_FIND(kind, KIND)                                                                    \
-    const struct wf_##kind *wf_recipe_find_##kind(struct wf_json *j, const struct cJSON *node)     \
-    {                                                                                              \
-        const struct wf_recipe_reading *reading = wf_json_user(j);                                 \
-        const char *id = wf_json_string(wf_json_member(node, "id"));                               \
-        for (size_t i = 0; reading->store && i < reading->store->kind##_count; i++)                \
-            if (same(reading->store->kind##s[i].id, id))                                           \
-                return &reading->store->kind##s[i];                                                \
-        return find_entry(j, node, WF_KIND_##KIND);                                                \
-    }
-DEFINE_FIND(malt, MALT)
-DEFINE_FIND(hop, HOP)
-DEFINE_FIND(yeast, YEAST)
-
-/* Refuses a line of an unknown ingredient that lacks a figure that only its lot could give. */
-static void check_known(struct wf_json *j, const struct cJSON *node, enum wf_kind kind,
-                        const void *found, const char *const *needs, size_t need_count)
-{
-    const struct wf_recipe_reading *reading = wf_json_user(j);
-    const char *id = wf_json_string(wf_json_member(node, "id")), *missing[8];
-    char list[WF_REASON_MAX], hint[WF_REASON_MAX];
-    size_t count = 0;
-    for (size_t i = 0; i < need_count; i++)
-        if (!wf_json_has(node, needs[i]))
-            missing[count++] = needs[i];
-    if (!found && id && count > 0)
-        wf_json_refuse(j, node,
-                       "no %s \"%s\" is in the store or the catalogue%s; give \"is\", the entry "
-                       "that it is, or else %s",
-                       wf_kind_called(kind), id,
-                       wf_catalogue_nearest(reading->catalogue, kind, id, hint),
-                       wf_json_join(missing, count, list));
-}
+#define NAME_MOST 200 /* bytes */
 
 /* A weight is given once, as a plain figure or with its unit. */
 static void check_weight(struct wf_json *j, const struct cJSON *node, const char *plain)
@@ -87,14 +36,14 @@ double wf_recipe_cost(double price_per_kg, double pack_kg, double weight_kg, dou
 
 static const struct wf_json_field malt_fields[] = {
     {.key = "id",
-     .read = wf_json_id,
+     .read = wf_json_text,
      .offset = WF_JSON_AT(ROW, malt.id, const char *),
-     .required = true},
+     .high = NAME_MOST},
     {.key = "is", .read = wf_json_id, .offset = WF_JSON_AT(ROW, malt.of, const char *)},
     {.key = "name",
      .read = wf_json_text,
      .offset = WF_JSON_AT(ROW, malt.name, const char *),
-     .high = 200},
+     .high = NAME_MOST},
     {.key = "class",
      .read = wf_json_word,
      .offset = WF_JSON_AT(ROW, class, int),
@@ -131,7 +80,7 @@ static void malt_before(struct wf_json *j, const struct cJSON *node, void *at)
         .pack_kg = (double)NAN,
     };
     ROW *row = at;
-    const struct wf_malt *found = wf_recipe_find_malt(j, node);
+    const struct wf_malt *found = wf_recipe_find(j, node, WF_KIND_MALT);
     const struct wf_malt *m = found ? found : &unknown;
     row->class = (int)m->class;
     row->price_per_kg = m->price_per_kg;
@@ -150,8 +99,12 @@ static void malt_after(struct wf_json *j, const struct cJSON *node, void *at)
 {
     static const char *const needs[] = {"yield", "lovibond"};
     ROW *row = at;
+    const struct wf_malt *found = wf_recipe_find(j, node, WF_KIND_MALT);
     check_weight(j, node, "kg");
-    check_known(j, node, WF_KIND_MALT, wf_recipe_find_malt(j, node), needs, WF_COUNT_OF(needs));
+    wf_recipe_check_known(j, node, WF_KIND_MALT, needs, WF_COUNT_OF(needs));
+    row->malt.id = wf_recipe_line_id(j, node, WF_KIND_MALT);
+    if (found && !wf_json_has(node, "id"))
+        row->malt.name = wf_ingredient_keep(j, found->name);
     row->malt.class = (enum wf_malt_class)row->class;
     if (wf_json_has(node, "class") && !wf_json_has(node, "sugar"))
         row->malt.grain.sugar = row->malt.class == WF_CLASS_SUGAR;
@@ -197,14 +150,14 @@ static void read_at(struct wf_json *j, const struct wf_json_field *f, const stru
 
 static const struct wf_json_field hop_fields[] = {
     {.key = "id",
-     .read = wf_json_id,
+     .read = wf_json_text,
      .offset = WF_JSON_AT(ROW, hop.id, const char *),
-     .required = true},
+     .high = NAME_MOST},
     {.key = "is", .read = wf_json_id, .offset = WF_JSON_AT(ROW, hop.of, const char *)},
     {.key = "name",
      .read = wf_json_text,
      .offset = WF_JSON_AT(ROW, hop.name, const char *),
-     .high = 200},
+     .high = NAME_MOST},
     {WF_FIGURE("g", ROW, hop.grams, MASS, 0, WF_MOST_KG), .scale = 1000, .plain = true},
     {WF_FIGURE("weight", ROW, hop.grams, MASS, 0, WF_MOST_KG), .scale = 1000},
     {WF_FIGURE("alpha", ROW, hop.addition.alpha, SHARE, 0, WF_MOST_ALPHA), .plain = true},
@@ -234,7 +187,7 @@ static void hop_before(struct wf_json *j, const struct cJSON *node, void *at)
     static const struct wf_hop unknown = {
         .alpha = (double)NAN, .price_per_kg = (double)NAN, .pack_kg = (double)NAN};
     ROW *row = at;
-    const struct wf_hop *found = wf_recipe_find_hop(j, node);
+    const struct wf_hop *found = wf_recipe_find(j, node, WF_KIND_HOP);
     const struct wf_hop *h = found ? found : &unknown;
     row->form = h->whole;
     row->price_per_kg = h->price_per_kg;
@@ -268,12 +221,16 @@ static void hop_after(struct wf_json *j, const struct cJSON *node, void *at)
 {
     static const char *const needs[] = {"alpha"};
     ROW *row = at;
+    const struct wf_hop *found = wf_recipe_find(j, node, WF_KIND_HOP);
     check_weight(j, node, "g");
     check_time(j, node, row);
-    check_known(j, node, WF_KIND_HOP, wf_recipe_find_hop(j, node), needs, WF_COUNT_OF(needs));
+    wf_recipe_check_known(j, node, WF_KIND_HOP, needs, WF_COUNT_OF(needs));
+    row->hop.id = wf_recipe_line_id(j, node, WF_KIND_HOP);
+    if (found && !wf_json_has(node, "id"))
+        row->hop.name = wf_ingredient_keep(j, found->name);
     row->hop.addition.use = (enum wf_hop_use)row->use;
     row->hop.whole = row->form == 1;
-    row->hop.addition.form = row->hop.whole ? WHOLE_HOPS : 1;
+    row->hop.addition.form = row->hop.whole ? WF_WHOLE_HOPS : 1;
     if (!row->hop.name)
         row->hop.name = row->hop.id;
 }

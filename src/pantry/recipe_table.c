@@ -1,5 +1,4 @@
 /* recipe_table.c: the tables of a recipe file, and the checks that need more than one field. */
-#include "pantry/catalogue.h"
 #include "pantry/fields.h"
 #include "pantry/ingredient.h" /* wf_ingredient_keep */
 #include "pantry/limits.h"
@@ -45,7 +44,7 @@ static const struct wf_json_field stand_fields[] = {
 };
 
 static const struct wf_json_field yeast_fields[] = {
-    {.key = "id", .read = wf_json_id, .offset = TEXT_AT(r.yeast.id), .required = true},
+    {.key = "id", .read = wf_json_text, .offset = TEXT_AT(r.yeast.id), .high = 200},
     {.key = "is", .read = wf_json_id, .offset = TEXT_AT(r.yeast.of)},
     {.key = "name", .read = wf_json_text, .offset = TEXT_AT(r.yeast.name), .high = 200},
     {.key = "family",
@@ -215,7 +214,7 @@ const struct wf_json_table wf_recipe_table = {
 static void yeast_before(struct wf_json *j, const struct cJSON *node, void *at)
 {
     struct wf_recipe_file *file = at;
-    const struct wf_yeast *y = wf_recipe_find_yeast(j, node);
+    const struct wf_yeast *y = wf_recipe_find(j, node, WF_KIND_YEAST);
     if (!y)
         return;
     file->r.yeast.of = wf_ingredient_keep(j, y->of);
@@ -227,15 +226,13 @@ static void yeast_before(struct wf_json *j, const struct cJSON *node, void *at)
 
 static void yeast_after(struct wf_json *j, const struct cJSON *node, void *at)
 {
-    const struct wf_recipe_reading *reading = wf_json_user(j);
+    static const char *const needs[] = {"attenuation"};
     struct wf_recipe_file *file = at;
-    char hint[WF_REASON_MAX];
-    const char *id = wf_json_string(wf_json_member(node, "id"));
-    if (id && !wf_recipe_find_yeast(j, node) && !wf_json_has(node, "attenuation"))
-        wf_json_refuse(j, node,
-                       "no yeast \"%s\" is in the store or the catalogue%s; give \"is\", the entry "
-                       "that it is, or else attenuation",
-                       id, wf_catalogue_nearest(reading->catalogue, WF_KIND_YEAST, id, hint));
+    const struct wf_yeast *found = wf_recipe_find(j, node, WF_KIND_YEAST);
+    wf_recipe_check_known(j, node, WF_KIND_YEAST, needs, WF_COUNT_OF(needs));
+    file->r.yeast.id = wf_recipe_line_id(j, node, WF_KIND_YEAST);
+    if (found && !wf_json_has(node, "id"))
+        file->r.yeast.name = wf_ingredient_keep(j, found->name);
     if (file->family >= 0)
         file->r.yeast.family = wf_family_words[file->family];
     if (!file->r.yeast.name)
@@ -246,16 +243,17 @@ static void yeast_after(struct wf_json *j, const struct cJSON *node, void *at)
 
 static void recipe_before(struct wf_json *j, const struct cJSON *node, void *at)
 {
+    const struct wf_recipe_reading *reading = wf_json_user(j);
     struct wf_recipe_file *file = at;
     struct wf_brewhouse usual;
-    (void)j;
     (void)node;
     wf_brewhouse_default(WF_UNITS_METRIC, &usual);
-    file->r.kettle = (struct wf_kettle){.batch_l = usual.batch_l,
-                                        .efficiency = usual.efficiency,
-                                        .boil_minutes = usual.boil_minutes,
-                                        .evaporation_l_h = usual.evaporation_l_h};
-    file->law = (int)usual.law;
+    const struct wf_brewhouse *b = reading->brewhouse ? reading->brewhouse : &usual;
+    file->r.kettle = (struct wf_kettle){.batch_l = b->batch_l,
+                                        .efficiency = b->efficiency,
+                                        .boil_minutes = b->boil_minutes,
+                                        .evaporation_l_h = b->evaporation_l_h};
+    file->law = (int)b->law;
     file->status = WF_RECIPE_UNPROVED;
     file->family = -1;
     file->batch_l = file->kettle_batch_l = (double)NAN;
@@ -279,8 +277,12 @@ static void read_closest(struct wf_json *j, const struct wf_json_field *f, const
 
 static void set_kettle(struct wf_json *j, const struct cJSON *node, struct wf_recipe_file *file)
 {
+    const struct wf_recipe_reading *reading = wf_json_user(j);
+    const struct wf_brewhouse *b = reading->brewhouse;
     struct wf_kettle *k = &file->r.kettle;
-    k->law = (enum wf_utilisation_law)file->law;
+    k->law = b ? b->law : (enum wf_utilisation_law)file->law;
+    k->efficiency = b ? b->efficiency : k->efficiency;
+    k->evaporation_l_h = b ? b->evaporation_l_h : k->evaporation_l_h;
     if (!isnan(file->batch_l) && !isnan(file->kettle_batch_l) &&
         fabs(file->batch_l - file->kettle_batch_l) > 1e-6 * file->batch_l)
         wf_json_refuse_read(j, wf_json_member(node, "batch_l"), "is not the kettle's %.6g L",

@@ -10,6 +10,9 @@
 /* Lots in the first, quick search, and its nodes. */
 #define FIRST_LOTS  16
 #define FIRST_NODES 300
+/* Of a borrowed start. */
+#define BORROWED_GAP     0.05
+#define BORROWED_SECONDS 0.5
 /* More lots than this make a linear program that is worth making smaller; nodes before that is
  * tried. */
 #define MANY_LOTS   60
@@ -106,6 +109,37 @@ static size_t keep_possible(struct stages *g, double root_value, double *struck)
     return kept;
 }
 
+/* The solver's own search over the lots that are kept, for a recipe to start from where our dives
+ * found none. */
+static enum wf_status borrow_start(struct stages *g)
+{
+    struct wf_solver_options o = {.cutoff = g->o->cutoff,
+                                  .gap = BORROWED_GAP,
+                                  .seconds =
+                                      fmin(BORROWED_SECONDS, wf_clock_left(g->o->clock) + 0.01),
+                                  .cancel = g->o->clock->options->cancel};
+    struct wf_solution s = {0};
+    enum wf_status status = WF_MEMORY;
+    struct wf_model *small = wf_model_copy(g->part->model);
+    if (small == NULL)
+        return wf_error_add(g->e, WF_MEMORY, "out of memory");
+    for (size_t i = 0; i < g->part->item_count; i++) {
+        if (g->keep[i])
+            continue;
+        wf_model_set_bounds(small, g->part->items[i].weight, 0, 0);
+        wf_model_set_bounds(small, g->part->items[i].use, 0, 0);
+    }
+    WF_TRY_GOTO(wf_solver_run(small, &o, &s, g->e));
+    if (s.x != NULL) {
+        memcpy(g->x, s.x, (size_t)wf_model_columns(small) * sizeof *g->x);
+        g->value = s.value;
+    }
+done:
+    wf_solution_clear(&s);
+    wf_model_free(small);
+    return status;
+}
+
 /* Quick searches over few lots, then over more, until the value of a recipe leaves few that are
  * possible. */
 static enum wf_status search_few(struct stages *g, double root_value)
@@ -118,6 +152,8 @@ static enum wf_status search_few(struct stages *g, double root_value)
             break;
         keep_least(g, few);
         WF_TRY(stage(g, g->keep, FIRST_NODES, false, &quick));
+        if (!isfinite(g->value) && !quick.finished && wf_clock_left(g->o->clock) > 0)
+            WF_TRY(borrow_start(g));
     }
     return WF_OK;
 }

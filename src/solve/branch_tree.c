@@ -48,12 +48,13 @@ static enum wf_status tree_open(struct wf_tree *t)
     struct wf_shape *s = t->s;
     int columns = wf_model_columns(s->lp), whole = wf_model_columns(s->whole);
     double **arrays[] = {&t->low,      &t->high,      &t->lp_low,       &t->lp_high,
-                         &t->root_low, &t->root_high, &t->root_reduced, &t->x,
-                         &t->reduced,  &t->trial,     &t->polished};
+                         &t->root_low, &t->root_high, &t->root_reduced, &t->root_from,
+                         &t->x,        &t->reduced,   &t->trial,        &t->polished};
     bool failed = false;
     for (size_t i = 0; i < WF_COUNT_OF(arrays); i++)
         failed = (*arrays[i] = doubles(s, columns)) == NULL || failed;
     failed = (t->best = doubles(s, whole)) == NULL || failed;
+    failed = (t->offered = doubles(s, whole)) == NULL || failed;
     failed = (t->activity = doubles(s, s->rows)) == NULL || failed;
     t->state = wf_arena_alloc(s->arena, (size_t)s->lot_count + 1, sizeof *t->state);
     t->gains = wf_arena_alloc(s->arena, 4 * (size_t)columns, sizeof *t->gains);
@@ -84,11 +85,11 @@ static void tighten_root(struct wf_tree *t)
 {
     double cutoff = wf_tree_cutoff(t);
     for (int k = 0; k < t->s->lot_count; k++) {
-        double d = t->root_reduced[k];
+        double d = t->root_reduced[k], from = t->root_from[k];
         if (t->root_high[k] <= 0 || !(d > 0))
             continue;
-        double most = floor((cutoff - t->root_value) / d + 1e-9);
-        if (most < t->s->lots[k].least)
+        double most = from + floor((cutoff - t->root_value) / d + 1e-9);
+        if (from <= 0 && most < t->s->lots[k].least)
             t->root_high[k] = t->root_low[k];
         else
             t->root_high[k] = fmin(t->root_high[k], fmax(most, t->root_low[k]));
@@ -97,22 +98,18 @@ static void tighten_root(struct wf_tree *t)
 
 bool wf_tree_offer(struct wf_tree *t, const double *lp_x)
 {
-    double *x = wf_alloc((size_t)wf_model_columns(t->s->whole), sizeof *x);
-    if (x == NULL)
-        return false; /* a point less; the search goes on */
-    wf_shape_expand(t->s, lp_x, x);
-    double value = wf_model_value(t->s->whole, x);
+    wf_shape_expand(t->s, lp_x, t->offered);
+    double value = wf_model_value(t->s->whole, t->offered);
     bool good = value < t->best_value && !(value >= t->o->cutoff) &&
-                wf_model_violation(t->s->whole, x, NULL) <= WF_SOLVER_TOLERANCE;
-    if (good) {
-        memcpy(t->best, x, (size_t)wf_model_columns(t->s->whole) * sizeof *x);
-        t->best_value = value;
-        if (isfinite(t->root_value))
-            tighten_root(t);
-    }
-    wf_free(x);
-    t->improved = t->improved || good;
-    return good;
+                wf_model_violation(t->s->whole, t->offered, NULL) <= WF_SOLVER_TOLERANCE;
+    if (!good)
+        return false;
+    memcpy(t->best, t->offered, (size_t)wf_model_columns(t->s->whole) * sizeof *t->best);
+    t->best_value = value;
+    t->improved = true;
+    if (isfinite(t->root_value))
+        tighten_root(t);
+    return true;
 }
 
 /* ---- Nodes ----------------------------------------------------------------------------------- */
@@ -177,7 +174,9 @@ static enum wf_status look_at(struct wf_tree *t, int node, int *next)
     bound = fmax(bound, here);
     if (node < 0) {
         t->root_value = here;
-        memcpy(t->root_reduced, t->reduced, (size_t)wf_model_columns(t->s->lp) * sizeof(double));
+        size_t columns = (size_t)wf_model_columns(t->s->lp);
+        memcpy(t->root_reduced, t->reduced, columns * sizeof(double));
+        memcpy(t->root_from, t->low, columns * sizeof(double));
     }
     if (!open) {
         close_node(t, bound);
@@ -243,7 +242,7 @@ static void fill_regret(const struct wf_tree *t, const struct wf_part *part, dou
         regret[i] = INFINITY; /* not in this search */
         for (int k = 0; k < t->s->lot_count; k++)
             if (t->s->lots[k].weight == part->items[i].weight)
-                regret[i] = t->x[k] > 1e-9
+                regret[i] = t->x[k] > 1e-9 || t->root_from[k] > 0
                                 ? -1e-6
                                 : fmax(0, t->root_reduced[k]) * fmax(1, part->items[i].least);
     }

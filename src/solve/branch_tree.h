@@ -45,11 +45,12 @@ struct wf_tree {
     double fixed_charge; /* of the lots that are in: whole, less what their steps no longer bear */
     double *x, *reduced;
 
-    double *root_low, *root_high; /* tightened as better points are found */
-    double *root_reduced;
+    double *root_low, *root_high;     /* tightened as better points are found */
+    double *root_reduced, *root_from; /* reduced costs, and the bounds that they count from */
     double root_value;
 
-    double *best; /* whole model's point; filled if best_value is finite */
+    double *best;    /* whole model's point; filled if best_value is finite */
+    double *offered; /* scratch */
     double best_value;
     double closed_bound;
     long looked_at;

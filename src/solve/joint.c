@@ -367,7 +367,7 @@ static void conclude(struct joint *j)
     while (j->open_count > 0)
         close_span(j, &j->open[--j->open_count]);
     for (size_t k = 0; k < j->o->goal_count; k++) {
-        j->best.bound[k] = least_bound(j, k);
+        j->best.bound[k] = fmax(0, least_bound(j, k)); /* no goal is ever below 0 */
         if (j->o->goals[k] == WF_GOAL_FEWEST && isfinite(j->best.bound[k]))
             j->best.bound[k] = ceil(j->best.bound[k] - COUNT_MARGIN);
         if (j->found)

@@ -247,6 +247,67 @@ static enum wf_status search_goal(const struct wf_part *part, struct wf_search_o
     return WF_OK;
 }
 
+static bool has_goal(const struct wf_search_options *o, enum wf_goal goal)
+{
+    for (size_t k = 0; k < o->goal_count; k++)
+        if (o->goals[k] == goal)
+            return true;
+    return false;
+}
+
+/* A later goal leaves the distances from the aims as loose as they may be held: brings them to what
+ * the weights say. */
+static enum wf_status settle_distances(const struct wf_part *part, double *x, struct wf_error *e)
+{
+    struct wf_solver_options o = {.relax = true, .cutoff = (double)NAN};
+    struct wf_solution s = {0};
+    enum wf_status status;
+    part->set_goal(part->self, WF_GOAL_CLOSEST);
+    struct wf_model *fixed = wf_model_copy(part->model);
+    if (fixed == NULL)
+        return wf_error_add(e, WF_MEMORY, "out of memory");
+    for (int j = 0; j < wf_model_columns(fixed); j++)
+        if (wf_model_integer(fixed, j))
+            wf_model_set_bounds(fixed, j, round(x[j]), round(x[j]));
+    WF_TRY_GOTO(wf_solver_run(fixed, &o, &s, e));
+    for (int j = 0; s.x != NULL && j < wf_model_columns(fixed); j++)
+        if (!wf_model_integer(fixed, j))
+            x[j] = s.x[j];
+done:
+    wf_solution_clear(&s);
+    wf_model_free(fixed);
+    return status;
+}
+
+/* Each goal's value at the point. */
+static enum wf_status take_values(const struct wf_part *part, const struct wf_search_options *o,
+                                  struct wf_part_answer *out, struct wf_error *e)
+{
+    if (o->goal_count > 1 && has_goal(o, WF_GOAL_CLOSEST))
+        WF_TRY(settle_distances(part, out->x, e));
+    for (size_t k = 0; k < o->goal_count; k++) {
+        part->set_goal(part->self, o->goals[k]);
+        out->value[k] = wf_model_value(part->model, out->x);
+    }
+    return WF_OK;
+}
+
+static enum wf_status search_goals(const struct wf_part *part, struct wf_search_options *now,
+                                   struct wf_part_answer *out, struct wf_error *e)
+{
+    for (size_t k = 0; k < now->goal_count; k++) {
+        WF_TRY(search_goal(part, now, k, out, e));
+        if (out->x == NULL)
+            return WF_OK;
+        if (k + 1 < now->goal_count) {
+            hold_goal(part->model, wf_model_value(part->model, out->x), now->least_room);
+            WF_TRY(wf_model_check(part->model, e));
+        }
+        now->cutoff = NAN;
+    }
+    return take_values(part, now, out, e);
+}
+
 enum wf_status wf_search(const struct wf_part *part, const struct wf_search_options *o,
                          struct wf_part_answer *out, struct wf_error *e)
 {
@@ -256,23 +317,10 @@ enum wf_status wf_search(const struct wf_part *part, const struct wf_search_opti
         WF_TRY(wf_branch_tighten(part, e));
     if (o->goals[0] == WF_GOAL_CLOSEST && !isfinite(o->cutoff))
         WF_TRY(cheap_start(part, o, out, e));
-    for (size_t k = 0; k < o->goal_count; k++) {
-        enum wf_status status = search_goal(part, &now, k, out, e);
-        if (status != WF_OK) {
-            wf_part_answer_clear(out);
-            return status;
-        }
-        if (out->x == NULL)
-            return WF_OK;
-        if (k + 1 < o->goal_count)
-            hold_goal(part->model, wf_model_value(part->model, out->x), now.least_room);
-        now.cutoff = NAN;
-    }
-    for (size_t k = 0; k < o->goal_count; k++) {
-        part->set_goal(part->self, o->goals[k]);
-        out->value[k] = wf_model_value(part->model, out->x);
-    }
-    return WF_OK;
+    enum wf_status status = search_goals(part, &now, out, e);
+    if (status != WF_OK)
+        wf_part_answer_clear(out);
+    return status;
 }
 
 void wf_part_answer_clear(struct wf_part_answer *a)

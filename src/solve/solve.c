@@ -156,7 +156,9 @@ static bool worth_trying(const struct wf_answer *any, const struct wf_answer *be
     if (best->kg == NULL)
         return true;
     double bound = any->bound[0] + wf_yeast_value(y, o->goals[0]);
-    return bound < best->value[0] - o->gap * fmax(fabs(best->value[0]), 1e-9);
+    double room = o->gap * fmax(fabs(best->value[0]), 1e-9);
+    return bound <
+           best->value[0] + (o->asked > 1 ? room : -room); /* as good will do for more goals */
 }
 
 /* Yeasts in order of rank, then price: the first rank that gives a recipe is the answer's. */
@@ -296,6 +298,8 @@ enum wf_status wf_solve_first(const struct wf_problem *p, const struct wf_search
 {
     *a = (struct wf_answer){0};
     WF_TRY(wf_solve_search(p, o, a, e));
+    if (wf_clock_cancelled(o->clock))
+        return wf_error_add(e, WF_CANCELLED, "stopped");
     if (a->kg != NULL)
         return wf_solve_found(p, a, o, out, e);
     if (a->outcome == WF_OUTCOME_INFEASIBLE)

@@ -69,8 +69,7 @@ static double share_of(const struct wf_recipe *r, const struct wf_malt_set *who,
     return share;
 }
 
-/* Whether an addition is where the slot puts it. */
-static bool is_at(const struct wf_slot *s, const struct wf_addition *a, const struct wf_kettle *k)
+bool wf_slot_has(const struct wf_slot *s, const struct wf_addition *a, const struct wf_kettle *k)
 {
     if (s->use != a->use)
         return false;
@@ -85,7 +84,7 @@ static double dose_of(const struct wf_recipe *r, const struct wf_slot *s)
 {
     double grams = 0;
     for (size_t i = 0; i < r->hop_count; i++)
-        if (is_at(s, &r->hops[i].addition, &r->kettle))
+        if (wf_slot_has(s, &r->hops[i].addition, &r->kettle))
             grams += r->hops[i].grams;
     return grams / r->kettle.batch_l;
 }
@@ -94,7 +93,7 @@ static double slot_score(const struct wf_recipe *r, const struct wf_slot *s, enu
 {
     double grams = 0, score = 0;
     for (size_t i = 0; i < r->hop_count; i++) {
-        if (!is_at(s, &r->hops[i].addition, &r->kettle))
+        if (!wf_slot_has(s, &r->hops[i].addition, &r->kettle))
             continue;
         grams += r->hops[i].grams;
         score += r->hops[i].grams * r->hops[i].character[w - WF_MALT_WORD_COUNT];

@@ -11,6 +11,9 @@
  * could measure of it. */
 double wf_wish_slack(enum wf_dimension d, double got);
 
+/* Whether an addition is made when the slot says. */
+bool wf_slot_has(const struct wf_slot *s, const struct wf_addition *a, const struct wf_kettle *k);
+
 /* Fills r->wishes from the target. `need_yeast`: the store has yeasts, so that their figures are
  * wished too. */
 enum wf_status wf_wishes_fill(struct wf_recipe *r, const struct wf_target *t, double hop_step_g,

@@ -1,0 +1,70 @@
+/*
+ * recipe_inputs.h: what the commands that start from a recipe share: check, compare, scale.
+ */
+#ifndef WF_RECIPE_INPUTS_H
+#define WF_RECIPE_INPUTS_H
+
+#include "cli/command.h"
+#include "wortfit/wortfit.h"
+
+/* First in the options of each of these commands. */
+struct wf_recipe_options {
+    const char *store, *brewhouse;
+    struct wf_choices units;
+    long on;
+    bool json;
+};
+
+/* Their rows; `type` is the command's options, whose first member is called `recipe`, and
+ * `brewhouse_text` says what the brewhouse is to the command. */
+#define WF_RECIPE_OPTIONS(type, brewhouse_text)                                                    \
+    {.name = "store",                                                                              \
+     .word = "FILE",                                                                               \
+     .kind = WF_OPTION_TEXT,                                                                       \
+     .offset = offsetof(type, recipe.store),                                                       \
+     .text = "lots, their figures and prices (the catalogue, unpriced)"},                          \
+        {.name = "brewhouse",                                                                      \
+         .word = "FILE",                                                                           \
+         .kind = WF_OPTION_TEXT,                                                                   \
+         .offset = offsetof(type, recipe.brewhouse),                                               \
+         .text = brewhouse_text},                                                                  \
+        {.name = "on",                                                                             \
+         .word = "DATE",                                                                           \
+         .kind = WF_OPTION_DATE,                                                                   \
+         .offset = offsetof(type, recipe.on),                                                      \
+         .text = "brewing day, for the age of hops (today)"},                                      \
+        {.name = "units",                                                                          \
+         .word = "WORD",                                                                           \
+         .kind = WF_OPTION_CHOICES,                                                                \
+         .words = wf_unit_words,                                                                   \
+         .preset = "metric",                                                                       \
+         .offset = offsetof(type, recipe.units),                                                   \
+         .text = "metric or us"},                                                                  \
+    {                                                                                              \
+        .name = "json", .kind = WF_OPTION_FLAG, .offset = offsetof(type, recipe.json),             \
+        .text = "for programs"                                                                     \
+    }
+
+struct wf_recipe_inputs {
+    struct wf_catalogue *catalogue;
+    struct wf_store *store;         /* aged to the brewing day; NULL: none was given */
+    struct wf_brewhouse *brewhouse; /* NULL: none was given */
+};
+
+/* Reads all but the recipes. What was read is freed by wf_recipe_inputs_free, also after a failure.
+ */
+enum wf_status wf_recipe_inputs_read(struct wf_recipe_inputs *in, const struct wf_recipe_options *o,
+                                     struct wf_error *e) WF_MUST_USE;
+void wf_recipe_inputs_free(struct wf_recipe_inputs *in);
+
+/* A recipe, brewed on `b` (NULL: on its own system), priced by the store. */
+enum wf_status wf_recipe_inputs_recipe(const struct wf_recipe_inputs *in, const char *path,
+                                       const struct wf_brewhouse *b, struct wf_recipe **out,
+                                       struct wf_error *e) WF_MUST_USE;
+
+struct wf_report_style wf_recipe_style(const struct wf_recipe_options *o);
+
+/* Adds a finished report to the output and releases it. NULL: nothing. */
+void wf_add_report(struct wf_text *out, char *report);
+
+#endif

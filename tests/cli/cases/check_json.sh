@@ -1,0 +1,2 @@
+# For programs: a recipe again.
+wortfit check examples/last-autumn-amber.json --json

@@ -1,0 +1,2 @@
+# A recipe that is not there.
+wortfit check nothing.json

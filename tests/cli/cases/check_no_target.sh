@@ -1,0 +1,2 @@
+# A target that is not known.
+wortfit check examples/spring-bitter.json --target best-biter

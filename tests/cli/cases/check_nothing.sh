@@ -1,0 +1,2 @@
+# No recipe is named.
+wortfit check

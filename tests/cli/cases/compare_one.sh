@@ -1,0 +1,2 @@
+# One recipe cannot be compared.
+wortfit compare examples/spring-bitter.json

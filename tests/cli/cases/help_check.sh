@@ -1,0 +1,2 @@
+# Its page.
+wortfit help check

@@ -1,0 +1,2 @@
+# Twice the batch.
+wortfit scale examples/last-autumn-amber.json --batch '40 L'

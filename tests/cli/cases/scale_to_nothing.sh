@@ -1,0 +1,2 @@
+# Scaled to what?
+wortfit scale examples/last-autumn-amber.json

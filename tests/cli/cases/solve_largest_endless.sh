@@ -1,0 +1,2 @@
+# The sample shop has no end.
+wortfit solve amber-ale --batch largest
