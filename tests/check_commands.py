@@ -64,7 +64,7 @@ CHECKS = [
     ([AMBER], 0),
     ([BITTER, *CELLAR], 0),
     ([BITTER, *POTS], 0),
-    ([AMBER, "--target", "amber-ale"], 3),
+    ([AMBER, "--target", "examples/my-amber.json"], 3),
     ([BITTER, "--target", "weissbier", *CELLAR], 3),
 ]
 

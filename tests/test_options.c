@@ -145,6 +145,7 @@ static const struct wf_option kind_rows[] = {
      .least = 1,
      .most = 100,
      .limits = "1 L to 100 L",
+     .without_end = "largest",
      .offset = offsetof(struct kinds, quantity)},
     {.name = "colour",
      .also = "color",
@@ -212,6 +213,18 @@ static void every_kind_is_converted(void **state)
     (void)state;
 }
 
+static void a_word_may_stand_for_no_end(void **state)
+{
+    char line[] = "one|--batch|largest";
+    struct wf_call call;
+    struct wf_error e = {0};
+    assert_int_equal(parse(line, &call, &e), WF_OK);
+    const struct kinds *k = call.options;
+    assert_true(isinf(k->quantity) && k->quantity > 0);
+    wf_arena_free(call.arena);
+    (void)state;
+}
+
 static void what_is_not_given_is_known(void **state)
 {
     char line[] = "--|--flag|-";
@@ -249,7 +262,10 @@ static void what_is_wrong_is_said(void **state)
         {"a|--text=x|--text=y", "option --text is given twice"},
         {"a|--batch=0.5 L", "option --batch: '0.5 L' is outside 1 L to 100 L"},
         {"a|--batch=101 L", "option --batch: '101 L' is outside 1 L to 100 L"},
-        {"a|--batch=20", "option --batch: '20' needs a unit: write \"20 L\""},
+        {"a|--batch=20", "option --batch: '20' needs a unit: write \"20 L\", \"20 mL\", \"20 gal\" "
+                         "or \"20 qt\", or \"largest\""},
+        {"a|--batch=larges", "option --batch: 'larges' lacks a number that can be read: a volume "
+                             "is written \"20 L\", or \"largest\""},
         {"a|--on=2026-02-30", "option --on: '2026-02-30' is not a day, such as 2026-11-25"},
         {"a|--kind=red", "option --kind: 'red' is not one of pale, amber, brown"},
         {"a|--kind=pale,", "option --kind: '' is not one of pale, amber, brown"},
@@ -349,6 +365,7 @@ int main(void)
         cmocka_unit_test(help_fits_one_screen),
         cmocka_unit_test(commands_are_found_by_unique_beginnings),
         cmocka_unit_test(every_kind_is_converted),
+        cmocka_unit_test(a_word_may_stand_for_no_end),
         cmocka_unit_test(what_is_not_given_is_known),
         cmocka_unit_test(what_is_wrong_is_said),
         cmocka_unit_test(all_that_is_wrong_is_said_at_once),

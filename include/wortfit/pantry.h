@@ -73,6 +73,9 @@ const char *wf_word_text(enum wf_word w); /* "raisin, plum, fig" */
 
 /* ---- Ingredients (ingredient.c) -------------------------------------------------------------- */
 
+/* Kinds of lots, each a list of the store. */
+enum wf_kind { WF_KIND_MALT, WF_KIND_HOP, WF_KIND_YEAST, WF_KIND_COUNT };
+
 #define WF_MALT_CLASS_LIST(X)                                                                      \
     X(BASE, "base")                                                                                \
     X(HIGH_KILNED, "high-kilned")                                                                  \

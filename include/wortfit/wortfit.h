@@ -15,6 +15,7 @@
 #include "wortfit/scale.h"
 #include "wortfit/solve.h"
 #include "wortfit/status.h"
+#include "wortfit/stock.h"
 #include "wortfit/sure.h"
 #include "wortfit/worth.h"
 

@@ -2,6 +2,7 @@
 #include "base/date.h"
 
 #include "base/ascii.h"
+#include "base/number.h"
 
 #define YEAR_LEAST 1970
 #define YEAR_MOST  9999
@@ -22,6 +23,12 @@ static long leap_days_before(long year)
 {
     long y = year - 1;
     return y / 4 - y / 100 + y / 400;
+}
+
+/* Days from 1970-01-01 to 1 January of the year. */
+static long days_before(long year)
+{
+    return 365 * (year - YEAR_LEAST) + leap_days_before(year) - leap_days_before(YEAR_LEAST);
 }
 
 /* Exactly `width` digits at *p, which is moved past them. */
@@ -48,9 +55,24 @@ bool wf_date_parse(const char *text, long *days)
         day > days_in_month(year, month))
         return false;
 
-    long count = 365 * (year - YEAR_LEAST) + leap_days_before(year) - leap_days_before(YEAR_LEAST);
+    long count = days_before(year);
     for (long m = 1; m < month; m++)
         count += days_in_month(year, m);
     *days = count + day - 1;
     return true;
+}
+
+char *wf_date_print(long days, char out[WF_DATE_TEXT_MAX])
+{
+    long year = YEAR_LEAST + days / 366, month = 1; /* at most the right year */
+    out[0] = '\0';
+    if (days < 0 || days >= days_before(YEAR_MOST + 1))
+        return out;
+    while (days >= days_before(year + 1))
+        year++;
+    days -= days_before(year);
+    for (; days >= days_in_month(year, month); month++)
+        days -= days_in_month(year, month);
+    wf_snprintf(out, WF_DATE_TEXT_MAX, "%04ld-%02ld-%02ld", year, month, days + 1);
+    return out;
 }

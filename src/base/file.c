@@ -41,7 +41,7 @@ static const struct {
     {ELOOP, "its symbolic links go round in a circle"},
 };
 
-static enum wf_status fail(struct wf_error *e, const char *path, const char *deed, int code)
+enum wf_status wf_file_fail(struct wf_error *e, const char *path, const char *deed, int code)
 {
     for (size_t i = 0; i < WF_COUNT_OF(reason_row); i++)
         if (reason_row[i].code == code)
@@ -80,7 +80,7 @@ static enum wf_status read_all(int fd, const char *path, struct wf_text *t, stru
     if (t->failed)
         status = out_of_memory(e, path);
     else if (n < 0)
-        status = fail(e, path, "read", code);
+        status = wf_file_fail(e, path, "read", code);
     else if (t->length > WF_FILE_MOST)
         status = wf_error_add(e, WF_FILE, "%s: it is larger than %u MiB, the most that is read",
                               path, WF_FILE_MOST / (1024 * 1024));
@@ -95,7 +95,7 @@ enum wf_status wf_file_read(const char *path, char **text, size_t *length, struc
     struct wf_text t = {0};
     int fd = standard ? STDIN_FILENO : open(path, O_RDONLY | O_CLOEXEC);
     if (fd < 0)
-        return fail(e, name, "read", errno);
+        return wf_file_fail(e, name, "read", errno);
     enum wf_status status = read_all(fd, name, &t, e);
     if (!standard)
         close(fd);
@@ -145,14 +145,14 @@ static enum wf_status write_to_device(const char *path, const char *text, size_t
 {
     int fd = open(path, O_WRONLY | O_CLOEXEC);
     if (fd < 0)
-        return fail(e, path, "write", errno);
+        return wf_file_fail(e, path, "write", errno);
     bool good = write_all(fd, text, length);
     int code = errno;
     if (close(fd) != 0 && good) {
         good = false;
         code = errno;
     }
-    return good ? WF_OK : fail(e, path, "write", code);
+    return good ? WF_OK : wf_file_fail(e, path, "write", code);
 }
 
 /* The temporary file's life: filled, on the disk, then renamed over `path`, or gone. */
@@ -161,7 +161,7 @@ static enum wf_status replace(const char *path, const struct stat *old, char *na
 {
     int fd = open_temporary(path, name, size);
     if (fd < 0)
-        return fail(e, path, "write", errno);
+        return wf_file_fail(e, path, "write", errno);
     bool good = (!old || fchmod(fd, old->st_mode & 07777) == 0) && write_all(fd, text, length) &&
                 fsync(fd) == 0;
     int code = errno;
@@ -176,7 +176,7 @@ static enum wf_status replace(const char *path, const struct stat *old, char *na
     if (good)
         return WF_OK;
     unlink(name);
-    return fail(e, path, "write", code);
+    return wf_file_fail(e, path, "write", code);
 }
 
 enum wf_status wf_file_write(const char *path, const char *text, size_t length, struct wf_error *e)

@@ -21,4 +21,7 @@ enum wf_status wf_file_read(const char *path, char **text, size_t *length,
 enum wf_status wf_file_write(const char *path, const char *text, size_t length,
                              struct wf_error *e) WF_MUST_USE;
 
+/* WF_FILE with what the errno `code` means to a person: "<path>: cannot <deed> it: <why>". */
+enum wf_status wf_file_fail(struct wf_error *e, const char *path, const char *deed, int code);
+
 #endif

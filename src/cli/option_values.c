@@ -44,6 +44,14 @@ static enum wf_status to_texts(const struct conversion *c, void *at)
     return WF_OK;
 }
 
+static enum wf_status refuse_quantity(const struct conversion *c, const char *why)
+{
+    if (!c->row->without_end)
+        return refuse(c, why);
+    return wf_error_add(c->e, WF_USAGE, "option --%s: '%s' %s, or \"%s\"", c->row->name,
+                        c->values[0], why, c->row->without_end);
+}
+
 static enum wf_status to_quantity(const struct conversion *c, void *at)
 {
     char why[WF_REASON_MAX];
@@ -54,7 +62,7 @@ static enum wf_status to_quantity(const struct conversion *c, void *at)
         return WF_OK;
     }
     if (c->count > 0 && !wf_quantity_parse(row->dimension, c->values[0], &value, why))
-        return refuse(c, why);
+        return refuse_quantity(c, why);
     if (row->limits && (value < row->least || value > row->most))
         return wf_error_add(c->e, WF_USAGE, "option --%s: '%s' is outside %s", row->name,
                             c->values[0], row->limits);

@@ -7,7 +7,7 @@ target_compile_options(wf_warnings INTERFACE
     -Wall -Wextra -Wpedantic -Wconversion -Wshadow -Wcast-qual -Wcast-align
     -Wwrite-strings -Wformat=2 -Wundef -Wmissing-prototypes -Wstrict-prototypes
     -Wold-style-definition -Wredundant-decls -Wnested-externs -Wswitch-enum -Wvla
-    -Wimplicit-fallthrough -Wnull-dereference)
+    -Wimplicit-fallthrough)
 if(CMAKE_C_COMPILER_ID STREQUAL "GNU")
     target_compile_options(wf_warnings INTERFACE -Wlogical-op -Wduplicated-cond -Wdouble-promotion
                            -Wduplicated-branches)

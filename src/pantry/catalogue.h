@@ -4,8 +4,6 @@
 
 #include "wortfit/pantry.h"
 
-enum wf_kind { WF_KIND_MALT, WF_KIND_HOP, WF_KIND_YEAST, WF_KIND_COUNT };
-
 const char *wf_kind_called(enum wf_kind kind); /* "malt" */
 
 /* The entry with the id: a struct wf_malt, wf_hop or wf_yeast; NULL where there is none, or no

@@ -212,10 +212,13 @@ enum wf_status wf_json_out_of_memory(const struct wf_json_source *source, struct
     return wf_error_add(e, WF_MEMORY, "out of memory while reading %s", source->name);
 }
 
-enum wf_status wf_json_read(const struct wf_json_source *source, const struct wf_json_table *table,
-                            void *user, struct wf_arena *arena, void *at, struct wf_error *e)
+enum wf_status wf_json_read_told(const struct wf_json_source *source,
+                                 const struct wf_json_teller *teller,
+                                 const struct wf_json_table *table, void *user,
+                                 struct wf_arena *arena, void *at, struct wf_error *e)
 {
-    struct wf_json j = {.source = *source, .arena = arena, .user = user, .error = e};
+    struct wf_json j = {
+        .source = *source, .teller = teller, .arena = arena, .user = user, .error = e};
     cJSON *tree = parse(&j);
     j.root = tree;
     if (tree)
@@ -225,4 +228,10 @@ enum wf_status wf_json_read(const struct wf_json_source *source, const struct wf
     if (j.no_memory)
         return wf_json_out_of_memory(source, e);
     return j.refused > 0 ? WF_BAD_INPUT : WF_OK;
+}
+
+enum wf_status wf_json_read(const struct wf_json_source *source, const struct wf_json_table *table,
+                            void *user, struct wf_arena *arena, void *at, struct wf_error *e)
+{
+    return wf_json_read_told(source, NULL, table, user, arena, at, e);
 }

@@ -93,6 +93,23 @@ enum wf_status wf_json_read(const struct wf_json_source *source, const struct wf
                             void *user, struct wf_arena *arena, void *at,
                             struct wf_error *e) WF_MUST_USE;
 
+/*
+ * For a text that was made from something else: a value of it is told where that stands. `tell`
+ * gets the value's path ("malts[3].have") and writes what a message begins with; false: it knows
+ * nothing of this value, which is told by file, line, column and path as always.
+ */
+#define WF_JSON_TOLD_MAX 1200
+struct wf_json_teller {
+    bool (*tell)(const void *data, const char *path, char out[WF_JSON_TOLD_MAX]);
+    const void *data;
+};
+
+/* As wf_json_read; `teller` may be NULL. */
+enum wf_status wf_json_read_told(const struct wf_json_source *source,
+                                 const struct wf_json_teller *teller,
+                                 const struct wf_json_table *table, void *user,
+                                 struct wf_arena *arena, void *at, struct wf_error *e) WF_MUST_USE;
+
 /* WF_MEMORY, said of the source. */
 enum wf_status wf_json_out_of_memory(const struct wf_json_source *source, struct wf_error *e);
 

@@ -70,17 +70,21 @@ static void print_path(const cJSON *root, const struct wf_json_way *way, char ou
  * long. */
 static void refuse(struct wf_json *j, const cJSON *node, bool at_key, const char *message)
 {
-    char path[PATH_MAX_SHOWN], name[NAME_MAX_SHOWN];
+    char path[PATH_MAX_SHOWN], name[NAME_MAX_SHOWN], told[WF_JSON_TOLD_MAX];
     struct wf_json_way way = {0};
     j->refused++;
     if (!j->error || j->error->hidden > 0 || !find_way(j->root, node, &way)) {
         wf_error_add(j->error, WF_BAD_INPUT, "%s", message);
         return;
     }
+    print_path(j->root, &way, path);
+    if (j->teller && j->teller->tell(j->teller->data, path, told)) {
+        wf_error_add(j->error, WF_BAD_INPUT, "%s: %s", told, message);
+        return;
+    }
     const struct wf_json_source *s = &j->source;
     struct wf_json_spot spot = wf_json_locate(j->blanked, s->length, &way);
     struct wf_json_place place = wf_json_place(s->text, s->length, at_key ? spot.key : spot.value);
-    print_path(j->root, &way, path);
     wf_utf8_safe(s->name, strlen(s->name), name, sizeof name);
     wf_error_add(j->error, WF_BAD_INPUT, "%s:%zu:%zu: %s%s%s", name, place.line, place.column, path,
                  path[0] ? ": " : "", message);

@@ -2,6 +2,7 @@
 #include "pantry/built_in.h"
 #include "pantry/ingredient.h"
 #include "pantry/source_file.h"
+#include "pantry/store_text.h"
 #include "pantry/tables.h"
 
 #include "base/alloc.h"
@@ -52,11 +53,13 @@ const struct wf_json_table wf_store_table = {
     .after = store_after,
 };
 
-static enum wf_status read_file(const struct wf_json_source *source, const struct wf_catalogue *c,
+static enum wf_status read_file(const struct wf_json_source *source,
+                                const struct wf_json_teller *teller, const struct wf_catalogue *c,
                                 struct wf_arena *arena, struct store_file *file, struct wf_error *e)
 {
     struct wf_ingredient_reading reading = {.catalogue = c};
-    enum wf_status status = wf_json_read(source, &wf_store_table, &reading, arena, file, e);
+    enum wf_status status =
+        wf_json_read_told(source, teller, &wf_store_table, &reading, arena, file, e);
     wf_names_free(&reading.ids);
     return status;
 }
@@ -76,8 +79,10 @@ static bool fill(struct wf_store *s, const struct store_file *file)
     return s->malts && s->hops && s->yeasts;
 }
 
-static enum wf_status parse(const struct wf_json_source *source, const struct wf_catalogue *c,
-                            struct wf_store **out, struct wf_error *e)
+enum wf_status wf_store_parse_told(const struct wf_json_source *source,
+                                   const struct wf_json_teller *teller,
+                                   const struct wf_catalogue *c, struct wf_store **out,
+                                   struct wf_error *e)
 {
     struct store_file file = {.currency = ""};
     enum wf_status status = WF_OK;
@@ -89,7 +94,7 @@ static enum wf_status parse(const struct wf_json_source *source, const struct wf
         goto done;
     }
     s->arena = arena;
-    WF_TRY_GOTO(read_file(source, c, arena, &file, e));
+    WF_TRY_GOTO(read_file(source, teller, c, arena, &file, e));
     if (!fill(s, &file)) {
         status = wf_json_out_of_memory(source, e);
         goto done;
@@ -106,7 +111,7 @@ enum wf_status wf_store_parse(const char *name, const char *text, size_t length,
                               struct wf_error *e)
 {
     const struct wf_json_source source = {name, text, length};
-    return parse(&source, c, out, e);
+    return wf_store_parse_told(&source, NULL, c, out, e);
 }
 
 enum wf_status wf_store_read(const char *path, const struct wf_catalogue *c, struct wf_store **out,
@@ -126,7 +131,7 @@ enum wf_status wf_store_sample(const struct wf_catalogue *c, struct wf_store **o
     struct wf_json_source source;
     *out = NULL;
     WF_TRY(wf_built_in_find(wf_embedded_catalogue, "sample-shop", &source, e));
-    return parse(&source, c, out, e);
+    return wf_store_parse_told(&source, NULL, c, out, e);
 }
 
 void wf_store_free(struct wf_store *s)

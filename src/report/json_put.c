@@ -2,30 +2,9 @@
 #include "report/json_put.h"
 
 #include "base/number.h"
-#include "base/utf8.h"
+#include "base/quote.h"
 
 #include <string.h>
-
-static void add_escaped(struct wf_text *out, const char *s)
-{
-    wf_text_add(out, "\"");
-    for (size_t left = strlen(s); left > 0;) {
-        size_t n = wf_utf8_sequence((const unsigned char *)s, left);
-        if (n == 0) {
-            wf_text_add(out, "\\ufffd"); /* JSON must be UTF-8 throughout */
-            n = 1;
-        } else if (*s == '"' || *s == '\\') {
-            wf_text_add(out, "\\%c", *s);
-        } else if (n == 1 && ((unsigned char)*s < 0x20 || *s == 0x7F)) {
-            wf_text_add(out, "\\u%04x", (unsigned)*s);
-        } else {
-            wf_text_append(out, s, n);
-        }
-        s += n;
-        left -= n;
-    }
-    wf_text_add(out, "\"");
-}
 
 /* What stands before a value: a comma, a new line or a space, and the key. */
 static void lead(struct wf_json_put *j, const char *key)
@@ -39,7 +18,7 @@ static void lead(struct wf_json_put *j, const char *key)
         wf_text_add(j->out, " ");
     *begun = true;
     if (key) {
-        add_escaped(j->out, key);
+        wf_quote_add(j->out, key);
         wf_text_add(j->out, ": ");
     }
 }
@@ -74,7 +53,7 @@ void wf_put_string(struct wf_json_put *j, const char *key, const char *value)
     if (!value)
         return;
     lead(j, key);
-    add_escaped(j->out, value);
+    wf_quote_add(j->out, value);
 }
 
 void wf_put_number(struct wf_json_put *j, const char *key, double value)

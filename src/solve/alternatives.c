@@ -2,15 +2,16 @@
  * Alternatives: the best recipe, and then, again and again, the best of those that differ from all
  * before it.
  *
- * What is left is kept as regions (region.h), each with a bound. The best recipe of a solved region
- * is shown once no other region's bound is below its value; then its region is cut up around it.
- * A region's recipe that is like one shown before, which another region gave, cuts its region too.
+ * What is left is kept as regions (region.h), each with a bound. The best recipe known is shown
+ * once no region's bound is below its value; then its region is cut up around it. A region's recipe
+ * that is like one shown before, which another region gave, cuts its region too.
  */
 #include "base/alloc.h"
 #include "base/try.h"
 #include "solve/apart.h"
 #include "solve/region.h"
 #include "solve/solve_parts.h"
+#include "solve/tries.h"
 
 #include <math.h>
 #include <string.h>
@@ -42,36 +43,40 @@ static double *amounts_of(struct hunt *h, const struct wf_answer *a)
 
 /* ---- Regions --------------------------------------------------------------------------------- */
 
+/* Of goals that only choose between equals. */
+#define UNASKED_GAP 5e-3
+
 static double room_of(const struct hunt *h, size_t goal, double value)
 {
-    return fmax(h->o->gap * fabs(value), fmax(wf_goal_room(h->o->goals[goal]), 1e-9));
+    double gap = goal < h->o->asked ? h->o->gap : UNASKED_GAP;
+    return fmax(gap * fabs(value), fmax(wf_goal_room(h->o->goals[goal]), 1e-9));
 }
 
-static bool solved_before(const struct hunt *h, const struct wf_region *a,
-                          const struct wf_region *b)
+static bool better(const struct hunt *h, const struct wf_answer *a, const struct wf_answer *b)
 {
     for (size_t k = 0; k < h->o->goal_count; k++) {
-        double x = a->answer.value[k], y = b->answer.value[k];
+        double x = a->value[k], y = b->value[k];
         if (fabs(x - y) > 1e-9 * fmax(1, fabs(y)))
             return x < y;
     }
     return false;
 }
 
-/* The solved region of the best recipe; NULL: none is solved. */
-static struct wf_region *best_solved(const struct hunt *h)
+/* The region of the best recipe known; NULL: none is. */
+static struct wf_region *best_known(const struct hunt *h)
 {
     struct wf_region *best = NULL;
     for (struct wf_region *r = h->regions; r != NULL; r = r->next)
-        if (r->solved && (best == NULL || solved_before(h, r, best)))
+        if (r->answer.kg != NULL && (best == NULL || better(h, &r->answer, &best->answer)))
             best = r;
     return best;
 }
 
 /* Whether these bounds leave room for something better than these values, goal by goal. */
-static bool may_be_better(const struct hunt *h, const double *bound, const double *value)
+static bool may_be_better(const struct hunt *h, const double *bound, const double *value,
+                          size_t goals)
 {
-    for (size_t k = 0; k < h->o->goal_count; k++) {
+    for (size_t k = 0; k < goals; k++) {
         double room = room_of(h, k, value[k]);
         if (!(bound[k] >= value[k] - room))
             return true;
@@ -81,13 +86,14 @@ static bool may_be_better(const struct hunt *h, const double *bound, const doubl
     return false;
 }
 
-/* The region of least bound that must be solved before `best` may be shown; NULL: none. */
+/* The region of least bound that must be looked at before `best` may be shown, its own included;
+ * NULL: none. */
 static struct wf_region *in_the_way(const struct hunt *h, const struct wf_region *best)
 {
     struct wf_region *least = NULL;
     for (struct wf_region *r = h->regions; r != NULL; r = r->next) {
-        if (r->solved || r->given_up ||
-            (best != NULL && !may_be_better(h, r->bound, best->answer.value)))
+        if (r->done ||
+            (best != NULL && !may_be_better(h, r->bound, best->answer.value, h->o->goal_count)))
             continue;
         if (least == NULL || r->bound[0] < least->bound[0])
             least = r;
@@ -139,6 +145,14 @@ static enum wf_status find_like(struct hunt *h, const struct wf_answer *a, size_
 
 /* ---- Solving a region ------------------------------------------------------------------------ */
 
+/* Past this value; where there are later goals, as good as it is of interest. */
+static double cutoff_after(const struct hunt *h, double value)
+{
+    if (h->o->goal_count == 1)
+        return value;
+    return h->o->goals[0] == WF_GOAL_FEWEST ? value + 0.5 : value + 2 * room_of(h, 0, value);
+}
+
 /* The value of the recipe that will be shown last, if all that are known are shown: worse ones are
  * of no interest yet. */
 static double cutoff_of(const struct hunt *h)
@@ -146,15 +160,36 @@ static double cutoff_of(const struct hunt *h)
     size_t wanted = h->wanted - h->shown_count;
     for (const struct wf_region *r = h->regions; r != NULL; r = r->next) {
         size_t before = 0;
-        for (const struct wf_region *q = h->regions; q != NULL && r->solved; q = q->next)
-            before += q->solved && q != r && !solved_before(h, r, q);
-        double value = r->answer.value[0];
-        if (r->solved && before + 1 == wanted)
-            return h->o->goal_count == 1              ? value
-                   : h->o->goals[0] == WF_GOAL_FEWEST ? value + 0.5
-                                                      : value + 2 * room_of(h, 0, value);
+        if (r->answer.kg == NULL)
+            continue;
+        for (const struct wf_region *q = h->regions; q != NULL; q = q->next)
+            before += q != r && q->answer.kg != NULL && !better(h, &r->answer, &q->answer);
+        if (before + 1 == wanted)
+            return cutoff_after(h, r->answer.value[0]);
     }
     return (double)NAN;
+}
+
+/* Takes what a search of the region showed. */
+static void learn(struct hunt *h, struct wf_region *r, struct wf_answer *a)
+{
+    double bound = fmax(r->bound[0], a->bound[0]);
+    if (a->kg != NULL)
+        memcpy(r->bound, a->bound, sizeof r->bound);
+    r->bound[0] = bound;
+    if (a->kg != NULL && (r->answer.kg == NULL || better(h, a, &r->answer))) {
+        wf_answer_clear(&r->answer);
+        r->answer = *a;
+        *a = (struct wf_answer){0};
+    }
+    wf_answer_clear(a);
+}
+
+/* Whether there is no more to be learned of the region. */
+static bool is_done(const struct hunt *h, const struct wf_region *r, bool ended, bool cut_off)
+{
+    bool proved = r->answer.kg != NULL && !may_be_better(h, r->bound, r->answer.value, h->o->asked);
+    return proved || r->tries == WF_TRIES || (ended && !cut_off);
 }
 
 /* Its best recipe, or a higher bound, or out with it. */
@@ -162,27 +197,28 @@ static enum wf_status solve_region(struct hunt *h, struct wf_region *r)
 {
     struct wf_arena *arena = wf_arena_new();
     struct wf_search_options o = *h->o;
-    struct wf_clock clock = *h->o->clock;
+    struct wf_clock clock = wf_try_clock(h->o->clock, r->tries);
+    struct wf_answer a = {0};
     struct wf_problem p;
     enum wf_status status = WF_MEMORY;
-    clock.work = 0;
-    clock.answered = false;
     o.clock = &clock;
-    o.cutoff = r->tried ? (double)NAN : cutoff_of(h);
+    o.cutoff = r->cut_off ? (double)NAN : cutoff_of(h);
     if (arena == NULL || !wf_region_problem(r, &h->kinds, &h->p, arena, &p))
         out_of_memory(h);
     else
-        status = wf_solve_search(&p, &o, &r->answer, h->e);
+        status = wf_solve_search(&p, &o, &a, h->e);
     wf_arena_free(arena);
-    if (status != WF_OK)
+    if (status != WF_OK) {
+        wf_answer_clear(&a);
         return status;
-    r->tried = true;
-    r->solved = r->answer.kg != NULL;
-    r->given_up = !r->solved && isnan(o.cutoff);
-    for (size_t k = 0; k < h->o->goal_count; k++)
-        if (k == 0 || r->solved)
-            r->bound[k] = k == 0 ? fmax(r->bound[k], r->answer.bound[k]) : r->answer.bound[k];
-    if (isinf(r->bound[0]) && r->bound[0] > 0)
+    }
+    bool ended = wf_clock_left(&clock) > 0;
+    h->o->clock->work += clock.work;
+    learn(h, r, &a);
+    r->tries += !ended;
+    r->cut_off = ended && isfinite(o.cutoff);
+    r->done = is_done(h, r, ended, r->cut_off);
+    if (isinf(r->bound[0]) && r->bound[0] > 0 && r->answer.kg == NULL)
         take_out(h, r);
     return WF_OK;
 }
@@ -195,7 +231,7 @@ static void widen_bounds(const struct hunt *h, struct wf_answer *a)
 {
     for (const struct wf_region *r = h->regions; r != NULL; r = r->next)
         for (size_t k = 0; k < h->o->goal_count; k++) {
-            a->bound[k] = fmin(a->bound[k], r->bound[k]);
+            a->bound[k] = fmin(fmin(a->bound[k], a->value[k]), r->bound[k]);
             if (r->bound[k] > a->value[k] + room_of(h, k, a->value[k]))
                 break;
         }
@@ -219,9 +255,10 @@ static enum wf_status keep(struct hunt *h, struct wf_answer *a, struct wf_recipe
 static enum wf_status show(struct hunt *h, struct wf_region *r)
 {
     struct wf_answer a = r->answer;
-    struct wf_recipe *recipe;
+    struct wf_recipe *recipe = NULL;
     enum wf_status status;
     r->answer = (struct wf_answer){0};
+    memcpy(a.bound, r->bound, sizeof a.bound);
     take_out(h, r);
     widen_bounds(h, &a);
     status = wf_solve_found(&h->p, &a, h->o, &recipe, h->e);
@@ -237,19 +274,10 @@ static enum wf_status show(struct hunt *h, struct wf_region *r)
 
 /* ---- The whole ------------------------------------------------------------------------------- */
 
-/* Whether a region that was given up may hold one more. */
-static bool any_given_up(const struct hunt *h)
-{
-    for (const struct wf_region *r = h->regions; r != NULL; r = r->next)
-        if (r->given_up)
-            return true;
-    return false;
-}
-
 /* One step: a recipe shown, or a region solved or cut. *on false: there is nothing left to do. */
 static enum wf_status step(struct hunt *h, bool *on)
 {
-    struct wf_region *best = best_solved(h), *first;
+    struct wf_region *best = best_known(h), *first;
     size_t like = 0;
     if (best != NULL) {
         WF_TRY(find_like(h, &best->answer, &like));
@@ -260,7 +288,7 @@ static enum wf_status step(struct hunt *h, bool *on)
     if (first == NULL && best != NULL)
         return show(h, best);
     *on = first != NULL && wf_clock_left(h->o->clock) > 0;
-    h->out->complete = *on || (first == NULL && !any_given_up(h));
+    h->out->complete = *on || (first == NULL && h->regions == NULL);
     return *on ? solve_region(h, first) : WF_OK;
 }
 
@@ -306,6 +334,7 @@ static enum wf_status find_all(const struct wf_problem *p, const struct wf_searc
     else if (recipe != NULL)
         out->list[out->count++].recipe = recipe;
     wf_answer_clear(&first);
+    wf_tries_start(o->clock);
     out->complete = status == WF_OK;
     while (status == WF_OK && on && h.shown_count < h.wanted)
         status = step(&h, &on);

@@ -141,7 +141,7 @@ enum wf_status wf_solve_largest(const struct wf_target *t, const struct wf_store
                                 double step_l, double *litres, struct wf_error *e)
 {
     const struct ask a = {t, s, b, o, wf_clock_start(o), step_l, e};
-    long most, steps;
+    long most = 0, steps;
     *litres = (double)NAN;
     WF_TRY(greatest_relaxed(&a, &most));
     WF_TRY(greatest_whole(&a, most, &steps));

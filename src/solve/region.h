@@ -33,9 +33,11 @@ struct wf_region {
     struct wf_region *next;
     const enum wf_fate *fate; /* one a kind: IN means present */
     const struct wf_set *sets;
-    uint64_t apart; /* bit i: cut up around recipe i, and so apart from it but for sums */
-    bool tried, solved, given_up; /* given up: the search found no recipe and ruled out none */
-    struct wf_answer answer;     /* of the region, if it is solved */
+    uint64_t apart;          /* bit i: cut up around recipe i, and so apart from it but for sums */
+    int tries;               /* that ended before the search did */
+    bool cut_off;            /* the last search looked only below a cutoff */
+    bool done;               /* nothing more can be learned */
+    struct wf_answer answer; /* the best recipe known of it; its bound is not used */
     double bound[WF_GOAL_COUNT]; /* as an answer's, for all recipes in it */
 };
 

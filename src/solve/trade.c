@@ -10,6 +10,7 @@
 #include "base/alloc.h"
 #include "base/try.h"
 #include "solve/solve_parts.h"
+#include "solve/tries.h"
 
 #include <math.h>
 #include <string.h>
@@ -118,46 +119,55 @@ static void keep(struct trading *t, struct wf_answer *a)
 /* ---- Searches -------------------------------------------------------------------------------- */
 
 /* At most so many malts and hops, for less than the cutoff. */
-static enum wf_status search_pair(struct trading *t, size_t malts, size_t hops, double cutoff)
+static enum wf_status search_pair(struct trading *t, size_t malts, size_t hops, double cutoff,
+                                  int number)
 {
     const struct wf_limit limits[] = {
         {.kind = WF_LIMIT_FEW, .part = t->all_malts, .most = (int)malts},
         {.kind = WF_LIMIT_FEW, .of_hops = true, .part = t->all_places, .most = (int)hops},
     };
     struct wf_search_options o = *t->o;
-    struct wf_clock clock = *t->o->clock;
+    struct wf_clock clock = wf_try_clock(t->o->clock, number);
     struct wf_problem p = *t->p;
-    struct wf_answer a;
+    struct wf_answer a = {0};
     p.limits = limits;
     p.limit_count = WF_COUNT_OF(limits);
-    clock.work = 0;
-    clock.answered = false;
     o.clock = &clock;
     o.cutoff = cutoff;
-    WF_TRY(wf_solve_search(&p, &o, &a, t->e));
+    enum wf_status status = wf_solve_search(&p, &o, &a, t->e);
     double bound = a.bound[0];
-    keep(t, &a);
-    return learn(t, malts, hops, bound) ? WF_OK : out_of_memory(t);
+    t->o->clock->work += clock.work;
+    if (status == WF_OK && !learn(t, malts, hops, bound))
+        status = out_of_memory(t);
+    if (status == WF_OK)
+        keep(t, &a);
+    wf_answer_clear(&a);
+    return status;
 }
 
-/* At most n malts and hops together. */
+/* Whether nothing cheaper than `value`, the least cost known (NaN: none), can be among these. */
+static bool settled(const struct trading *t, size_t malts, size_t hops, double value)
+{
+    double bound = bound_of(t, malts, hops);
+    return isnan(value) ? isinf(bound) && bound > 0 : bound >= value - room_of(t, value);
+}
+
+/* At most n malts and hops together: each way to part them is tried briefly, then longer. */
 static enum wf_status search_number(struct trading *t, size_t n)
 {
-    double value = value_at(t, n), bound = INFINITY;
-    for (size_t hops = 0; hops <= n && hops <= WF_HOPS_MOST; hops++) {
-        size_t malts = n - hops;
-        if (!isnan(value) && bound_of(t, malts, hops) >= value - room_of(t, value))
-            continue;
-        if (isinf(bound_of(t, malts, hops)) && bound_of(t, malts, hops) > 0)
-            continue;
-        if (wf_clock_left(t->o->clock) <= 0)
-            t->complete = false;
-        else
-            WF_TRY(search_pair(t, malts, hops, value));
-        value = value_at(t, n);
-    }
+    double bound = INFINITY;
+    for (int number = 0; number < WF_TRIES; number++)
+        for (size_t hops = 0; hops <= n && hops <= WF_HOPS_MOST; hops++) {
+            double value = value_at(t, n);
+            if (settled(t, n - hops, hops, value))
+                continue;
+            if (wf_clock_left(t->o->clock) <= 0)
+                break;
+            WF_TRY(search_pair(t, n - hops, hops, value, number));
+        }
     for (size_t hops = 0; hops <= n && hops <= WF_HOPS_MOST; hops++)
         bound = fmin(bound, bound_of(t, n - hops, hops));
+    double value = value_at(t, n);
     t->bound[n] = fmin(bound, isnan(value) ? (double)INFINITY : value);
     t->complete = t->complete && (!isnan(value) || isinf(bound));
     return WF_OK;
@@ -252,6 +262,7 @@ static enum wf_status trade_from(const struct wf_problem *p, const struct wf_sea
         goto done;
     }
     keep(&t, cheapest);
+    wf_tries_start(o->clock);
     t.bound[t.most] = bound;
     WF_TRY_GOTO(search_all(&t, t.most));
     WF_TRY_GOTO(add_points(&t, t.most, out));

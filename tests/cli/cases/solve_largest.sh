@@ -1,2 +1,8 @@
-# The most of a beer that the store makes.
-wortfit solve amber-ale --batch largest --store examples/small-cellar.json --on 2026-11-25 | head -n 1
+# The most of a beer that the store makes; the next larger batch has no recipe.
+cellar="--store examples/alder-lane-cellar.json --on 2026-11-25"
+wortfit solve examples/my-amber.json --batch largest $cellar | head -n 1
+wortfit solve examples/my-amber.json --batch "78.5 L" $cellar >out
+code=$?
+head -n 1 out
+grep "^No recipe" out
+exit $code
