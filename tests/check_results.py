@@ -21,6 +21,10 @@ SOLVES = [
     (["american-pale-ale", "--units", "us", "--batch", "5 gal"], 0),
     (["saison", "--brewhouse", "examples/brewhouse-small-pots.json"], 0),
     (["amber-ale", "--colour", "40 SRM", *CELLAR], 3),
+    (["amber-ale", "--og", "1.055", *CELLAR, "--worth"], 0),
+    (["amber-ale", "--og", "1.046..1.062", "--colour", "9..17 SRM", "--ratio", "0.35..0.9", *CELLAR,
+      "--sure", "80 %"], 0),
+    (["amber-ale", "--og", "1.055", *CELLAR, "--sure", "90 %"], 3),
 ]
 problems = []
 

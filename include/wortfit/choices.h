@@ -36,8 +36,7 @@ struct wf_change {
 };
 
 struct wf_choice {
-    struct wf_recipe
-        *recipe; /* its bound holds for all recipes that differ from the earlier ones */
+    struct wf_recipe *recipe; /* its bounds are of all that differ from those before it */
     /* Against the first recipe, and against any other that would read the same: what comes, then
      * what goes. None for the first. */
     const struct wf_change *changes;
@@ -77,9 +76,9 @@ struct wf_trade_point {
 struct wf_trade {
     struct wf_trade_point *points; /* from the fewest ingredients to the lowest cost of all; each
                                       costs less than the one before */
-    size_t count, wanted;          /* wanted: with the first */
-    bool complete;                 /* else a point may be missing: the time was up */
-    struct wf_recipe *nearest;     /* if no recipe exists */
+    size_t count;
+    bool complete;             /* else a point may be missing: the time was up */
+    struct wf_recipe *nearest; /* if no recipe exists */
     struct wf_arena *arena;
 };
 

@@ -12,6 +12,7 @@ const struct wf_command *const wf_commands[] = {
     &wf_command_check,
     &wf_command_compare,
     &wf_command_scale,
+    &wf_command_stock,
     &wf_command_beers,
     &wf_command_malts,
     &wf_command_hops,

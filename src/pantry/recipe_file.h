@@ -12,6 +12,7 @@ struct wf_recipe_file {
     struct wf_json_list malts, hops, wishes, proof_list, leans;
     struct wf_proof proof;
     double computed;                /* figures that are reckoned anew go here */
+    const char *said;               /* and texts that say what figures do */
     const char *const *reasons;     /* checked, not kept */
     struct wf_recipe_file *closest; /* or NULL */
 };

@@ -200,6 +200,7 @@ static const struct wf_json_field recipe_fields[] = {
      .offset = WF_JSON_AT(ROW, reasons, const char *const *),
      .high = WF_MOST_LINES},
     {.key = "closest", .read = read_closest},
+    {.key = "apart", .read = wf_json_text, .offset = TEXT_AT(said)},
 };
 
 const struct wf_json_table wf_recipe_table = {

@@ -120,8 +120,8 @@ static void add_list(struct wf_text *out, const struct wf_report_style *s,
 {
     enum wf_goal goal = goal_of(a->list[0].recipe);
     wf_text_add(out,
-                "\n%sAlternatives%s, by %s: each differs from those above it by a malt or\n"
-                "hop that a drinker would notice\n",
+                "\n%sAlternatives%s, by %s\n"
+                "each differs from those above it by a malt or hop that a drinker would notice\n",
                 wf_style_on(s, WF_MARK_STRONG), wf_style_off(s, WF_MARK_STRONG),
                 wf_goal_text(goal));
     wf_text_add(out, "    %8s  %7s  against the first\n", value_row[goal].title, "more");

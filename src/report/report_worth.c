@@ -113,7 +113,7 @@ void wf_part_worth(struct wf_text *out, const struct wf_recipe *r, const struct 
         add_table(out, r, s);
     wf_text_add(out, "%s\n",
                 w->lean_count > 0
-                    ? "Anything else, a notch easier, saves nothing that can be told."
+                    ? "Any other wish or lot, a notch easier, saves nothing that can be told."
                     : "No wish or lot, a notch easier, saves anything that can be told.");
     if (w->untried > 0)
         wf_text_add(out, "There was no time to look at %zu more: give more with --time.\n",

@@ -94,7 +94,8 @@ void wf_style_labelled(struct wf_text *out, const struct wf_report_style *s, enu
     const char *head = label;
     wf_style_wrap(&wrapped, value, WF_PAGE_WIDTH - width - 2);
     out->failed = out->failed || wrapped.failed;
-    for (char *line = wrapped.data, *end; line && *line; line = end + 1, head = "") {
+    for (char *line = wrapped.failed ? NULL : wrapped.data, *end; line && *line;
+         line = end + 1, head = "") {
         end = strchr(line, '\n');
         wf_text_add(out, "%s%-*s%s  %.*s\n", wf_style_on(s, mark), (int)width, head,
                     wf_style_off(s, mark), (int)(end - line), line);

@@ -1,0 +1,2 @@
+# One question at a time.
+wortfit solve amber-ale --sure "90 %" --worth

@@ -1,0 +1,1 @@
+wortfit solve amber-ale --alternatives 2.5

@@ -1,0 +1,1 @@
+wortfit solve amber-ale --trade cost,fewest --goal closest

@@ -1,0 +1,2 @@
+# Only cost against ingredients.
+wortfit solve amber-ale --trade cost,closest
