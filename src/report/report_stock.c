@@ -24,19 +24,34 @@ static struct lot lot_at(const struct wf_stock_view *v, enum wf_kind kind, size_
     size_t at = v->lots[kind][i];
     if (kind == WF_KIND_MALT) {
         const struct wf_malt *m = &v->store->malts[at];
-        return (struct lot){.id = m->id, .of = m->of, .name = m->name, .have = m->have_kg,
-                            .price = m->price_per_kg, .lovibond = m->grain.lovibond,
-                            .packed = m->packed, .opened = m->opened};
+        return (struct lot){.id = m->id,
+                            .of = m->of,
+                            .name = m->name,
+                            .have = m->have_kg,
+                            .price = m->price_per_kg,
+                            .lovibond = m->grain.lovibond,
+                            .packed = m->packed,
+                            .opened = m->opened};
     }
     if (kind == WF_KIND_HOP) {
         const struct wf_hop *h = &v->store->hops[at];
-        return (struct lot){.id = h->id, .of = h->of, .name = h->name, .have = h->have_g / 1000,
-                            .price = h->price_per_kg, .alpha = h->alpha,
-                            .packed = h->packed, .opened = h->opened};
+        return (struct lot){.id = h->id,
+                            .of = h->of,
+                            .name = h->name,
+                            .have = h->have_g / 1000,
+                            .price = h->price_per_kg,
+                            .alpha = h->alpha,
+                            .packed = h->packed,
+                            .opened = h->opened};
     }
     const struct wf_yeast *y = &v->store->yeasts[at];
-    return (struct lot){.id = y->id, .of = y->of, .name = y->name, .have = y->have,
-                        .price = y->price, .packed = y->packed, .opened = y->opened};
+    return (struct lot){.id = y->id,
+                        .of = y->of,
+                        .name = y->name,
+                        .have = y->have,
+                        .price = y->price,
+                        .packed = y->packed,
+                        .opened = y->opened};
 }
 
 /* Days since it was packed, or else opened; -1: nobody knows. */
@@ -140,22 +155,34 @@ static const struct {
     size_t count;
 } kind_row[WF_KIND_COUNT] = {
     [WF_KIND_MALT] = {"malts",
-                      {{.title = "Malts"}, {"colour", true, 0}, {"have", true, 0},
-                       {"price", true, 0}, {.title = "packed"}, {.title = "opened"},
+                      {{.title = "Malts"},
+                       {"colour", true, 0},
+                       {"have", true, 0},
+                       {"price", true, 0},
+                       {.title = "packed"},
+                       {.title = "opened"},
                        {"age", true, 0}},
                       {id_cell, colour_cell, weight_cell, price_cell, packed_cell, opened_cell,
                        age_cell},
                       7},
     [WF_KIND_HOP] = {"hops",
-                     {{.title = "Hops"}, {"alpha", true, 0}, {"have", true, 0},
-                      {"price", true, 0}, {.title = "packed"}, {.title = "opened"},
+                     {{.title = "Hops"},
+                      {"alpha", true, 0},
+                      {"have", true, 0},
+                      {"price", true, 0},
+                      {.title = "packed"},
+                      {.title = "opened"},
                       {"age", true, 0}},
                      {id_cell, alpha_cell, weight_cell, price_cell, packed_cell, opened_cell,
                       age_cell},
                      7},
     [WF_KIND_YEAST] = {"yeasts",
-                       {{.title = "Yeasts"}, {"packs", true, 0}, {"price", true, 0},
-                        {.title = "packed"}, {.title = "opened"}, {"age", true, 0}},
+                       {{.title = "Yeasts"},
+                        {"packs", true, 0},
+                        {"price", true, 0},
+                        {.title = "packed"},
+                        {.title = "opened"},
+                        {"age", true, 0}},
                        {id_cell, packs_cell, pack_price_cell, packed_cell, opened_cell, age_cell},
                        6},
 };
@@ -163,8 +190,7 @@ static const struct {
 static void add_kind(struct wf_text *out, const struct wf_stock_view *v, enum wf_kind kind,
                      const struct wf_report_style *s)
 {
-    struct wf_table t = {.columns = kind_row[kind].columns,
-                         .column_count = kind_row[kind].count};
+    struct wf_table t = {.columns = kind_row[kind].columns, .column_count = kind_row[kind].count};
     const struct cells c = {&t, s, v->today};
     wf_table_titles(&t);
     for (size_t i = 0; i < v->count[kind]; i++) {

@@ -11,8 +11,8 @@ struct wf_stock_view {
     const struct wf_store *store;
     const size_t *lots[WF_KIND_COUNT]; /* places in the store's lists */
     size_t count[WF_KIND_COUNT];
-    long today; /* that ages are reckoned to */
-    bool change; /* it shows what a change came to: */
+    long today;                     /* that ages are reckoned to */
+    bool change;                    /* it shows what a change came to: */
     size_t added, changed, removed; /* lots */
 };
 
