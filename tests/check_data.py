@@ -278,6 +278,12 @@ def check_target(path, t, catalogue):
         among(name, "ingredient", i, set(catalogue["malts"]) | set(catalogue["hops"]))
 
 
+def check_named(where, kind, item, catalogue):
+    """A recipe typed by hand names its ingredients by id or by full name, case ignored."""
+    known = {word.lower() for id_, entry in catalogue[kind].items() for word in (id_, entry["name"])}
+    among(where, kind, item.get("id", item.get("name", "")).lower(), known)
+
+
 def check_examples(catalogue):
     paths = sorted((ROOT / "examples").glob("*.json"))
     for path in paths:
@@ -292,8 +298,8 @@ def check_examples(catalogue):
         elif "recipe" in data:
             for kind in ("malts", "hops"):
                 for item in data[kind]:
-                    among(name, kind, item["id"], catalogue[kind])
-            among(name, "yeast", data["yeast"]["id"], catalogue["yeasts"])
+                    check_named(name, kind, item, catalogue)
+            check_named(name, "yeasts", data["yeast"], catalogue)
         elif "brewhouse" not in data:
             problem(name, "neither store, target, recipe nor brewhouse")
     return len(paths)

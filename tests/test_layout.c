@@ -176,21 +176,19 @@ static void list_as_json(void **state)
     char *text = NULL;
     h.source = NULL;
     assert_int_equal(wf_report_list_json(&wf_kind_hop, items, 1, &text, NULL), WF_OK);
-    assert_string_equal(text, "{\n"
-                              "  \"hops\": [\n"
-                              "    {\n"
-                              "      \"id\": \"galena\",\n"
-                              "      \"name\": \"Galena\",\n"
-                              "      \"origin\": \"USA\",\n"
-                              "      \"alpha\": 0.125,\n"
-                              "      \"alpha_range\": { \"low\": 0.08, \"high\": 0.149 },\n"
-                              "      \"bittering\": true,\n"
-                              "      \"aroma\": false,\n"
-                              "      \"character\": { \"citrus\": 1, \"woody\": 2 },\n"
-                              "      \"substitutes\": [\"magnum\", \"nugget\"]\n"
-                              "    }\n"
-                              "  ]\n"
-                              "}\n");
+    assert_string_equal(text, "[\n"
+                              "  {\n"
+                              "    \"id\": \"galena\",\n"
+                              "    \"name\": \"Galena\",\n"
+                              "    \"origin\": \"USA\",\n"
+                              "    \"alpha\": 0.125,\n"
+                              "    \"alpha_range\": { \"low\": 0.08, \"high\": 0.149 },\n"
+                              "    \"bittering\": true,\n"
+                              "    \"aroma\": false,\n"
+                              "    \"character\": { \"citrus\": 1, \"woody\": 2 },\n"
+                              "    \"substitutes\": [\"magnum\", \"nugget\"]\n"
+                              "  }\n"
+                              "]\n");
     wf_free(text);
     (void)state;
 }

@@ -7,7 +7,8 @@
 #include "cli/ids.h"
 #include "cli/lister.h"
 
-#define SCREEN_LINES   24
+#define SCREEN_LINES 27 /* a terminal of 80 x 24 scrolls the title away for the one longest page   \
+                         */
 #define SCREEN_COLUMNS 80
 
 /* ---- Tables ---------------------------------------------------------------------------------- */

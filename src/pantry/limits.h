@@ -18,7 +18,7 @@
 #define WF_LEAST_BATCH_L    0.5 /* a jug */
 #define WF_MOST_BATCH_L     1e5 /* a large brewery's kettle */
 #define WF_LEAST_EFFICIENCY 0.1
-#define WF_MOST_SPREAD      0.5 /* relative, one standard deviation: half as much again */
+#define WF_MOST_SPREAD      0.5   /* relative, one standard deviation: half as much again */
 #define WF_MOST_MINUTES     240.0 /* boil, stand: as far as the laws of bitterness are taken */
 #define WF_MOST_STAND_C     100.0
 #define WF_MOST_DRY_DAYS    60.0

@@ -5,7 +5,8 @@
 #include "pantry/json_read.h"
 #include "wortfit/pantry.h"
 
-/* As wf_store_parse, with the words of `teller` (NULL allowed) for the places of what is refused. */
+/* As wf_store_parse, with the words of `teller` (NULL allowed) for the places of what is refused.
+ */
 enum wf_status wf_store_parse_told(const struct wf_json_source *source,
                                    const struct wf_json_teller *teller,
                                    const struct wf_catalogue *c, struct wf_store **out,

@@ -1,6 +1,7 @@
 /*
- * Greatest weights from shares: no lot weighs more than its greatest share of the heaviest grist that meets the wishes.
- * The smaller the greatest weights are, the more the counts tell the linear program (branch_rows.c).
+ * Greatest weights from shares: no lot weighs more than its greatest share of the heaviest grist
+ * that meets the wishes. The smaller the greatest weights are, the more the counts tell the linear
+ * program (branch_rows.c).
  */
 #include "solve/branch.h"
 

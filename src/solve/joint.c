@@ -8,8 +8,8 @@
 
 /* Windows looked at, at most, and the narrowest that is split: a tenth of what a hydrometer shows.
  */
-#define SPANS_MOST  24
-#define SPAN_LEAST  2e-5
+#define SPANS_MOST  40
+#define SPAN_LEAST  1e-6
 #define SPAN_MARGIN 1e-7
 
 struct span {

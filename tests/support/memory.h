@@ -35,8 +35,9 @@ static inline void check_out_of_memory(memory_operation *operation, void *data, 
     }
 }
 
-/* The same of an operation that may do without some of its memory, as a search that looks at a point
- * less: every `stride`th allocation is failed, and it must end in WF_MEMORY and say so, or well. */
+/* The same of an operation that may do without some of its memory, as a search that looks at a
+ * point less: every `stride`th allocation is failed, and it must end in WF_MEMORY and say so, or
+ * well. */
 static inline void check_memory_is_told(memory_operation *operation, void *data, long least,
                                         long stride)
 {
