@@ -35,8 +35,11 @@ static size_t find(const struct wf_json_edit *e, const char *path)
         memcpy(part, path, length);
         part[length] = '\0';
         bool item = strspn(part, "0123456789") == length;
-        size_t child = item ? wf_json_edit_item(e, node, (size_t)strtol(part, NULL, 10))
-                            : wf_json_edit_member(e, node, part);
+        size_t index = 0;
+        for (size_t i = 0; item && i < length; i++)
+            index = 10 * index + (size_t)(part[i] - '0');
+        size_t child =
+            item ? wf_json_edit_item(e, node, index) : wf_json_edit_member(e, node, part);
         if (child == 0)
             fail_msg("no %s in the text", part);
         node = child;

@@ -4,6 +4,7 @@
 #include "base/date.h"
 #include "base/number.h"
 
+#include <limits.h>
 #include <locale.h>
 
 static const struct {
@@ -168,13 +169,25 @@ static void days_follow_each_other(void **state)
     for (int year = 1970; year < 2200; year++)
         for (int month = 1; month <= 12; month++)
             for (int day = 1; day <= 31; day++) {
-                char text[48];
+                char text[48], again[WF_DATE_TEXT_MAX];
                 long days;
                 snprintf(text, sizeof text, "%04d-%02d-%02d", year, month, day);
-                if (wf_date_parse(text, &days))
-                    assert_int_equal(days, expected++);
+                if (!wf_date_parse(text, &days))
+                    continue;
+                assert_int_equal(days, expected++);
+                assert_string_equal(wf_date_print(days, again), text);
             }
     assert_int_equal(expected, 84006); /* 230 years, 56 of them leap years */
+}
+
+static void days_outside_the_calendar_are_not_printed(void **state)
+{
+    char text[WF_DATE_TEXT_MAX];
+    (void)state;
+    assert_string_equal(wf_date_print(-1, text), "");
+    assert_string_equal(wf_date_print(2932896, text), "9999-12-31");
+    assert_string_equal(wf_date_print(2932897, text), "");
+    assert_string_equal(wf_date_print(LONG_MAX, text), "");
 }
 
 int main(void)
@@ -187,6 +200,7 @@ int main(void)
         cmocka_unit_test(snprintf_measures_and_cuts),
         cmocka_unit_test(dates_are_counted_from_1970),
         cmocka_unit_test(days_follow_each_other),
+        cmocka_unit_test(days_outside_the_calendar_are_not_printed),
     };
     return cmocka_run_group_tests_name("number and date", tests, NULL, NULL) != 0;
 }

@@ -7,8 +7,9 @@
 #include "cli/ids.h"
 #include "cli/lister.h"
 
-#define SCREEN_LINES 27 /* a terminal of 80 x 24 scrolls the title away for the one longest page   \
-                         */
+#define SCREEN_LINES                                                                               \
+    27 /* a terminal of 80 x 24 scrolls the title away for the one longest page                    \
+        */
 #define SCREEN_COLUMNS 80
 
 /* ---- Tables ---------------------------------------------------------------------------------- */
@@ -95,7 +96,7 @@ static void commands_are_found_by_unique_beginnings(void **state)
     } rows[] = {
         {"solve", "solve", ""},
         {"so", "solve", ""},
-        {"s", NULL, "command 's' may be any of solve, scale"},
+        {"s", NULL, "command 's' may be any of solve, scale, stock"},
         {"y", "yeasts", ""},
         {"h", NULL, "command 'h' may be any of hops, help"},
         {"slove", NULL, "unknown command 'slove', did you mean 'solve'?"},

@@ -166,7 +166,7 @@ static const struct asked asked_row[] = {
     {"use too much",
      {WF_STOCK_USE, WF_KIND_MALT, "house", NULL, NULL, 0, "1 kg", "at take"},
      NULL,
-     "at take: 1 kg is to be taken, but only 900 g is there"},
+     "at take: 1 kg is more than is there: 900 g"},
     {"use of what has no end",
      {WF_STOCK_USE, WF_KIND_HOP, "house", NULL, NULL, 0, "1 g", NULL},
      NULL,
@@ -247,7 +247,7 @@ static void all_is_told_and_nothing_done(void **state)
         e.text, "a: no lot of the store is called \"nobody\"\n"
                 "d: \"pilsner-malt\" stood before, at pilsner-malt; give each lot once\n"
                 "c: a hop has no \"hav\"; the nearest is \"have\"\n"
-                "e: 9 kg is to be taken, but only 900 g is there\n"
+                "e: 9 kg is more than is there: 900 g\n"
                 "b: read \"1\", which needs a unit: write \"1 kg\", \"1 g\", \"1 lb\" or \"1 oz\"");
 }
 
@@ -277,11 +277,13 @@ static void outcomes_say_where_lots_are(void **state)
         {WF_STOCK_USE, WF_KIND_MALT, "house", NULL, NULL, 0, "1 g", NULL},
         {WF_STOCK_PUT, WF_KIND_COUNT, "black-malt", NULL, NULL, 0, NULL, NULL},
         {WF_STOCK_ADD, WF_KIND_COUNT, "irish-ale", NULL, NULL, 0, NULL, NULL},
+        {WF_STOCK_SET, WF_KIND_HOP, "house", NULL, ONE("is", "cascade"), NULL, NULL},
     };
-    static const struct wf_stock_outcome want[] = {{WF_KIND_MALT, 0, false},
-                                                   {WF_KIND_MALT, 0, false},
-                                                   {WF_KIND_MALT, 1, true},
-                                                   {WF_KIND_YEAST, 0, true}};
+    static const struct wf_stock_outcome want[] = {{WF_KIND_MALT, 0, false, false},
+                                                   {WF_KIND_MALT, 0, false, false},
+                                                   {WF_KIND_MALT, 1, true, false},
+                                                   {WF_KIND_YEAST, 0, true, false},
+                                                   {WF_KIND_HOP, 0, false, true}};
     struct wf_stock_outcome got[COUNT_OF(changes)];
     char *text = NULL;
     size_t length;
@@ -293,6 +295,7 @@ static void outcomes_say_where_lots_are(void **state)
         assert_int_equal(got[i].kind, want[i].kind);
         assert_int_equal(got[i].index, want[i].index);
         assert_int_equal(got[i].added, want[i].added);
+        assert_int_equal(got[i].same, want[i].same);
     }
     wf_text_release(text);
 }

@@ -440,6 +440,37 @@ static void hardly_any_time(void **state)
     gen_free(g);
 }
 
+/* Searches that come to no end: their things count as not looked at, or are told as far as they are
+ * known. */
+static void short_searches(void **state)
+{
+    (void)state;
+    const enum wf_goal goal = WF_GOAL_COST;
+    const struct gen_options hard = {.seed = 3,
+                                     .malts = 200,
+                                     .hops = 30,
+                                     .yeasts = 2,
+                                     .slots = 4,
+                                     .scale = GEN_FINE,
+                                     .planted = true,
+                                     .tight = true,
+                                     .fermented = true};
+    const struct wf_solve_options o = {.today = GEN_TODAY, .seconds = 0.5};
+    struct gen *g = gen_make(&hard);
+    struct solved s;
+    solved_make(g, &goal, 1, 1, &s);
+    assert_solved(g, &s, goal);
+    assert_case(g, &s,
+                wf_recipe_add_worth(s.recipe, &g->target, &g->store, &g->brewhouse, &o, NULL,
+                                    &s.error) == WF_OK);
+    const struct wf_worth *w = s.recipe->worth;
+    assert_case(g, &s, w->tried > 0 && w->untried > 0);
+    for (size_t i = 0; i < w->lean_count; i++)
+        assert_case(g, &s, w->leans[i].least > 0 && w->leans[i].most >= w->leans[i].saves);
+    solved_free(&s);
+    gen_free(g);
+}
+
 struct memory {
     struct gen *g;
     struct solved s;
@@ -476,6 +507,7 @@ int main(void)
         cmocka_unit_test(other_goals),
         cmocka_unit_test(cancelled),
         cmocka_unit_test(hardly_any_time),
+        cmocka_unit_test(short_searches),
         cmocka_unit_test(out_of_memory),
     };
     static struct row rows[CASES + SHOP_CASES];

@@ -5,7 +5,8 @@
  *
  * WF_OK: a recipe that meets every wish. WF_NO_RECIPE: none exists; *out then holds the nearest
  * recipe (status WF_RECIPE_NONE) with each wish it misses, or NULL where there is not even that;
- * the error says so. Anything else: *out is NULL.
+ * the error says so. WF_UNDECIDED: none was found in the time, and none ruled out. Then, and for
+ * anything else, *out is NULL.
  */
 #ifndef WORTFIT_SOLVE_H
 #define WORTFIT_SOLVE_H

@@ -22,6 +22,7 @@
     X(FILE, 4, "file error")                                                                       \
     X(MEMORY, 4, "out of memory")                                                                  \
     X(CANCELLED, 4, "cancelled")                                                                   \
+    X(UNDECIDED, 4, "not decided in the time given")                                               \
     X(INTERNAL, 4, "internal error")
 
 enum wf_status {

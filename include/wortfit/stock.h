@@ -21,7 +21,7 @@ enum wf_stock_deed {
 
 /* One key of a lot. */
 struct wf_stock_field {
-    const char *key;   /* as in a store file: "have", "colour" */
+    const char *key;   /* as in a store file: "have", "colour"; or "kind": malt, hop or yeast */
     const char *text;  /* as a brewer writes it: "85 g", "yes", "caramel 4, body 1"; "": the key is
                           taken out */
     const char *place; /* what a message about it begins with: "spring.csv:3:12: have" */
@@ -38,11 +38,12 @@ struct wf_stock_change {
     const char *take_place; /* as in a field */
 };
 
-/* What became of a change: the lot's place in its list, afterwards (before, of one removed). */
+/* What became of a change. */
 struct wf_stock_outcome {
     enum wf_kind kind;
-    size_t index;
+    size_t index; /* the lot's place in its list, afterwards (before, of one removed) */
     bool added;
+    bool same; /* all that was asked for stood there already */
 };
 
 /* The text of a store, changed. *out is the caller's to wf_text_release (solve.h). `outcomes` has

@@ -27,6 +27,14 @@ static inline bool wf_ascii_blank(char c)
     return c == ' ' || c == '\t' || c == '\n' || c == '\r';
 }
 
+/* Whether two words are the same but for upper and lower case. */
+static inline bool wf_ascii_same(const char *a, const char *b)
+{
+    for (; *a && wf_ascii_lower(*a) == wf_ascii_lower(*b); a++)
+        b++;
+    return *a == *b;
+}
+
 static inline const char *wf_ascii_skip_blanks(const char *p)
 {
     while (wf_ascii_blank(*p))

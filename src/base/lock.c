@@ -81,6 +81,7 @@ enum wf_status wf_lock_take(const char *path, double seconds, struct wf_lock *ou
 
 void wf_lock_release(struct wf_lock *l)
 {
-    close(l->fd); /* and with it the lock is gone */
+    flock(l->fd, LOCK_UN); /* also where a child process has inherited the open file */
+    close(l->fd);
     l->fd = -1;
 }

@@ -89,9 +89,8 @@ const struct wf_command wf_command_check = {
     .least = 1,
     .most = 1,
     .summary = "reckon what a recipe gives, and hold it against a beer",
-    .about =
-        "RECIPE is a file, typed by hand or from 'wortfit solve --json'; - is standard input.\n"
-        "Names or ids and weights are enough. Exit status 3: a wish of the target is missed.\n",
+    .about = "RECIPE is a file, typed by hand or from 'wortfit solve --json'; - is stdin.\n"
+             "Names or ids and weights are enough. Exit status 3: a wish is missed.\n",
     .example = "wortfit check examples/last-autumn-amber.json --target amber-ale",
     .options = rows,
     .options_size = sizeof(struct check_options),

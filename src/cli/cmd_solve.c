@@ -74,7 +74,7 @@ static const struct wf_option rows[] = {
      .many = true, .text = "cost,fewest: the least cost by number of ingredients"},
     {.name = "time", .word = "TIME", .kind = WF_OPTION_QUANTITY, AT(time),
      .dimension = WF_DIM_TIME, .least = 1.0 / 60, .most = 1440, .limits = "1 s to 24 h",
-     .text = "search up to this long for the proof (while it is worth it)"},
+     .text = "search this long for the proof (while it pays)"},
     {.name = "on", .word = "DATE", .kind = WF_OPTION_DATE, AT(on),
      .text = "brewing day, for the age of hops (today)"},
     {.name = "units", .word = "WORD", .kind = WF_OPTION_CHOICES, AT(units),

@@ -141,6 +141,8 @@ static enum wf_status change(const struct wf_call *call, const struct wf_catalog
     v.change = true;
     for (size_t i = 0; i < count; i++) {
         bool removed = changes[i].deed == WF_STOCK_REMOVE;
+        if (outcomes[i].same)
+            continue;
         ++*(removed ? &v.removed : outcomes[i].added ? &v.added : &v.changed);
         if (!removed)
             pick(picked, &v, outcomes[i].kind, outcomes[i].index);

@@ -79,6 +79,13 @@ size_t wf_json_edit_item(const struct wf_json_edit *e, size_t list, size_t index
     return wf_json_outline_item(&e->outline, list, index);
 }
 
+bool wf_json_edit_is(const struct wf_json_edit *e, size_t node, const char *value)
+{
+    const struct wf_json_node *n = &e->outline.nodes[node];
+    size_t length = strlen(value);
+    return n->end - n->value == length && memcmp(e->blanked + n->value, value, length) == 0;
+}
+
 char *wf_json_edit_plain(const struct wf_json_edit *e, size_t node, char *out, size_t size)
 {
     const struct wf_json_node *n = &e->outline.nodes[node];

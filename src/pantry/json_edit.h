@@ -29,6 +29,8 @@ void wf_json_edit_free(struct wf_json_edit *e); /* NULL allowed */
 const struct wf_json_node *wf_json_edit_node(const struct wf_json_edit *e, size_t node);
 size_t wf_json_edit_member(const struct wf_json_edit *e, size_t object, const char *key);
 size_t wf_json_edit_item(const struct wf_json_edit *e, size_t list, size_t index);
+/* Whether the value at the node is written so. */
+bool wf_json_edit_is(const struct wf_json_edit *e, size_t node, const char *value);
 /* The text between the quotes of a string, decoded, or the value as it is written; cut at size. */
 char *wf_json_edit_plain(const struct wf_json_edit *e, size_t node, char *out, size_t size);
 

@@ -79,37 +79,48 @@ static size_t node_of(const struct run *r, const struct wf_stock_lot *lot)
     return wf_json_edit_item(r->edit, list, lot->index);
 }
 
-static void set_field(struct run *r, enum wf_kind kind, size_t lot, const struct wf_stock_field *f)
+/* Notes the value of a lot's member, unless it is the one that stands there. */
+static void write_member(struct run *r, struct wf_stock_lot *lot, size_t node, const char *key,
+                         const char *value)
+{
+    size_t member = wf_json_edit_member(r->edit, node, key);
+    if (member && wf_json_edit_is(r->edit, member, value))
+        return;
+    lot->changed = true;
+    if (member)
+        wf_json_edit_replace(r->edit, member, value);
+    else
+        wf_json_edit_add(r->edit, node, (struct wf_json_member){key, value});
+}
+
+static void set_field(struct run *r, struct wf_stock_lot *lot, size_t node,
+                      const struct wf_stock_field *f)
 {
     struct wf_text value = {0};
-    size_t member = wf_json_edit_member(r->edit, lot, f->key);
-    if (*f->text == '\0') {
-        if (member)
-            wf_json_edit_remove(r->edit, member);
-        else if (!wf_stock_row(kind, f->key))
-            value_of(r, kind, f, &value); /* refuses it */
-    } else if (value_of(r, kind, f, &value)) {
-        if (member)
-            wf_json_edit_replace(r->edit, member, value.data);
-        else
-            wf_json_edit_add(r->edit, lot, (struct wf_json_member){f->key, value.data});
+    size_t member = wf_json_edit_member(r->edit, node, f->key);
+    if (*f->text || !wf_stock_row(lot->kind, f->key)) { /* a key that is none is refused */
+        if (value_of(r, lot->kind, f, &value))
+            write_member(r, lot, node, f->key, value.data);
+    } else if (member) {
+        lot->changed = true;
+        wf_json_edit_remove(r->edit, member);
     }
     wf_text_free(&value);
 }
 
-static void set_lot(struct run *r, const struct wf_stock_change *c, const struct wf_stock_lot *lot)
+static void set_lot(struct run *r, const struct wf_stock_change *c, struct wf_stock_lot *lot)
 {
     size_t node = node_of(r, lot);
     for (size_t i = 0; i < c->field_count; i++) {
         if (given_before(c, i))
             refuse(r, c->fields[i].place ? c->fields[i].place : c->fields[i].key, "is given twice");
-        else
-            set_field(r, lot->kind, node, &c->fields[i]);
+        else if (strcmp(c->fields[i].key, wf_stock_kind_key) != 0)
+            set_field(r, lot, node, &c->fields[i]);
     }
 }
 
 /* Members in the order given, but the id first and the entry that it is next. */
-static void add_lot(struct run *r, const struct wf_stock_change *c, const struct wf_stock_lot *lot)
+static void add_lot(struct run *r, const struct wf_stock_change *c, struct wf_stock_lot *lot)
 {
     struct wf_json_member members[WF_JSON_FIELDS_MOST + 1];
     struct wf_text values[WF_JSON_FIELDS_MOST + 1] = {0};
@@ -120,7 +131,8 @@ static void add_lot(struct run *r, const struct wf_stock_change *c, const struct
         const struct wf_stock_field *f = &c->fields[i];
         if (given_before(c, i) || strcmp(f->key, "id") == 0) {
             refuse(r, f->place ? f->place : f->key, "is given twice");
-        } else if (*f->text && value_of(r, lot->kind, f, &values[count])) {
+        } else if (*f->text && strcmp(f->key, wf_stock_kind_key) != 0 &&
+                   value_of(r, lot->kind, f, &values[count])) {
             is = strcmp(f->key, "is") == 0 ? count : is;
             members[count++].key = f->key;
         }
@@ -134,17 +146,18 @@ static void add_lot(struct run *r, const struct wf_stock_change *c, const struct
         memmove(&members[2], &members[1], (is - 1) * sizeof *members);
         members[1] = entry;
     }
+    lot->changed = true;
     if (!r->no_memory)
         wf_json_edit_append(r->edit, 0, wf_stock_list_key(lot->kind), members, count);
     for (size_t i = 0; i < WF_COUNT_OF(values); i++)
         wf_text_free(&values[i]);
 }
 
-static void use_lot(struct run *r, const struct wf_stock_change *c, const struct wf_stock_lot *lot)
+static void use_lot(struct run *r, const struct wf_stock_change *c, struct wf_stock_lot *lot)
 {
     char there[WF_STOCK_AMOUNT_MAX], left[WF_STOCK_AMOUNT_MAX], why[WF_REASON_MAX];
     const char *place = c->take_place ? c->take_place : place_of(c);
-    size_t have = wf_json_edit_member(r->edit, node_of(r, lot), "have");
+    size_t node = node_of(r, lot), have = wf_json_edit_member(r->edit, node, "have");
     const struct wf_json_field *row = wf_stock_row(lot->kind, "have");
     if (!c->take) {
         refuse(r, place, "how much is taken?");
@@ -161,27 +174,28 @@ static void use_lot(struct run *r, const struct wf_stock_change *c, const struct
     }
     struct wf_text value = {0};
     if (wf_stock_value(row, left, &value, why) && !value.failed)
-        wf_json_edit_replace(r->edit, have, value.data);
+        write_member(r, lot, node, "have", value.data);
     else
         r->no_memory = true;
     wf_text_free(&value);
 }
 
 static void remove_lot(struct run *r, const struct wf_stock_change *c,
-                       const struct wf_stock_lot *lot)
+                       struct wf_stock_lot *lot)
 {
     (void)c;
+    lot->changed = true;
     wf_json_edit_remove(r->edit, node_of(r, lot));
 }
 
 static void make(struct run *r, size_t n)
 {
     static void (*const make_row[])(struct run *, const struct wf_stock_change *,
-                                    const struct wf_stock_lot *) = {
+                                    struct wf_stock_lot *) = {
         [WF_STOCK_ADD] = add_lot, [WF_STOCK_SET] = set_lot,       [WF_STOCK_PUT] = set_lot,
         [WF_STOCK_USE] = use_lot, [WF_STOCK_REMOVE] = remove_lot,
     };
-    const struct wf_stock_lot *lot = &r->lots[n];
+    struct wf_stock_lot *lot = &r->lots[n];
     if (lot->known)
         (lot->there ? make_row[r->changes[n].deed] : add_lot)(r, &r->changes[n], lot);
 }
@@ -308,7 +322,8 @@ enum wf_status wf_stock_edit(const char *name, const char *text, size_t length,
     WF_TRY(wf_store_parse(name, text, length, c, &before, e));
     enum wf_status status = make_all(&r, before, c, out, out_length);
     for (size_t n = 0; status == WF_OK && outcomes && n < count; n++)
-        outcomes[n] = (struct wf_stock_outcome){r.lots[n].kind, r.places[n], !r.lots[n].there};
+        outcomes[n] = (struct wf_stock_outcome){r.lots[n].kind, r.places[n], !r.lots[n].there,
+                                                !r.lots[n].changed};
     wf_json_edit_free(r.edit);
     wf_store_free(before);
     wf_free(r.lots);

@@ -2,7 +2,6 @@
  * judge; here are columns and kinds. */
 #include "pantry/stock_parts.h"
 
-#include "pantry/catalogue.h"
 #include "pantry/csv.h"
 
 #include "base/alloc.h"
@@ -12,13 +11,13 @@
 
 #include <string.h>
 
-static const char kind_key[] = "kind", id_key[] = "id";
+static const char id_key[] = "id";
 
 struct table {
     const char *name; /* of the file, safe for messages */
     const struct wf_csv *csv;
     const char *keys[WF_CSV_COLUMNS_MOST]; /* of the columns; NULL: refused */
-    size_t id, kind;                       /* columns; kind is `columns` where there is none */
+    size_t id;                             /* column */
     struct wf_arena *arena;
     bool refused;
     struct wf_error *e;
@@ -35,20 +34,11 @@ static const char *place_of(const struct table *t, const struct wf_csv_cell *cel
     return wf_arena_print(t->arena, "%s:%zu:%zu: %s", t->name, cell->line, cell->column, key);
 }
 
-static bool same_word(const char *a, const char *b)
-{
-    while (*a && wf_ascii_lower(*a) == wf_ascii_lower(*b)) {
-        a++;
-        b++;
-    }
-    return *a == *b;
-}
-
 /* ---- Columns --------------------------------------------------------------------------------- */
 
 static size_t known_words(const char *words[WF_STOCK_KEYS_MOST + 1])
 {
-    words[0] = kind_key;
+    words[0] = wf_stock_kind_key;
     return 1 + wf_stock_keys(words + 1);
 }
 
@@ -69,7 +59,7 @@ static void read_column(struct table *t, size_t column)
     size_t count = known_words(words);
     const struct wf_csv_cell *cell = cell_at(t, 0, column);
     for (size_t i = 0; i < count && !t->keys[column]; i++)
-        if (same_word(cell->text, words[i]))
+        if (wf_ascii_same(cell->text, words[i]))
             t->keys[column] = words[i];
     const char *key = t->keys[column];
     if (!key)
@@ -82,13 +72,11 @@ static void read_column(struct table *t, size_t column)
         }
     if (key && strcmp(key, id_key) == 0)
         t->id = column;
-    if (key == kind_key)
-        t->kind = column;
 }
 
 static void read_header(struct table *t)
 {
-    t->id = t->kind = t->csv->columns;
+    t->id = t->csv->columns;
     for (size_t column = 0; column < t->csv->columns; column++)
         read_column(t, column);
     if (t->id < t->csv->columns || t->refused)
@@ -100,44 +88,20 @@ static void read_header(struct table *t)
 
 /* ---- Lines ----------------------------------------------------------------------------------- */
 
-static enum wf_kind read_kind(struct table *t, size_t record)
-{
-    if (t->kind == t->csv->columns)
-        return WF_KIND_COUNT;
-    const struct wf_csv_cell *cell = cell_at(t, record, t->kind);
-    for (int kind = 0; kind < WF_KIND_COUNT; kind++)
-        if (same_word(cell->text, wf_kind_called((enum wf_kind)kind)) ||
-            same_word(cell->text, wf_stock_list_key((enum wf_kind)kind)))
-            return (enum wf_kind)kind;
-    if (*cell->text) {
-        char safe[64];
-        t->refused = true;
-        wf_error_add(t->e, WF_BAD_INPUT,
-                     "%s:%zu:%zu: kind: read \"%s\"; must be malt, hop or yeast", t->name,
-                     cell->line, cell->column,
-                     wf_utf8_safe(cell->text, strlen(cell->text), safe, sizeof safe));
-    }
-    return WF_KIND_COUNT;
-}
-
 static enum wf_status read_line(struct table *t, size_t record, struct wf_stock_change *out)
 {
     const struct wf_csv_cell *id = cell_at(t, record, t->id);
     struct wf_stock_field *fields = wf_arena_alloc(t->arena, t->csv->columns, sizeof *fields);
     *out = (struct wf_stock_change){.deed = WF_STOCK_PUT,
-                                    .kind = read_kind(t, record),
+                                    .kind = WF_KIND_COUNT,
                                     .id = wf_arena_string(t->arena, id->text),
                                     .place = place_of(t, id, id_key),
                                     .fields = fields};
     if (!out->id || !out->place || !fields)
         return WF_MEMORY;
-    if (*id->text == '\0') {
-        t->refused = true;
-        wf_error_add(t->e, WF_BAD_INPUT, "%s: is empty; it says which lot it is", out->place);
-    }
     for (size_t column = 0; column < t->csv->columns; column++) {
         const struct wf_csv_cell *cell = cell_at(t, record, column);
-        if (column == t->id || column == t->kind || *cell->text == '\0')
+        if (column == t->id || *cell->text == '\0')
             continue;
         struct wf_stock_field *f = &fields[out->field_count++];
         f->key = t->keys[column];
@@ -174,7 +138,7 @@ static enum wf_status fill(struct wf_stock_changes *s, const char *name, const s
     enum wf_status status = t.refused ? WF_BAD_INPUT : read_lines(&t, s);
     if (status == WF_MEMORY)
         return wf_error_add(e, WF_MEMORY, "out of memory while reading %s", safe);
-    return t.refused ? WF_BAD_INPUT : status;
+    return status;
 }
 
 enum wf_status wf_stock_read_csv(const char *name, const char *text, size_t length,

@@ -25,7 +25,8 @@ static enum wf_status change(const char *path, const struct wf_catalogue *c,
         wf_stock_edit(path, before, before_length, c, changes, count, &text, &length, outcomes, e));
     if (after)
         WF_TRY_GOTO(wf_store_parse(path, text, length, c, &store, e));
-    WF_TRY_GOTO(wf_file_write(path, text, length, e));
+    if (length != before_length || memcmp(text, before, length) != 0)
+        WF_TRY_GOTO(wf_file_write(path, text, length, e));
     if (after)
         *after = store;
     store = NULL; /* handed over */

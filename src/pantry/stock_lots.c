@@ -6,6 +6,7 @@
 #include "base/alloc.h"
 #include "base/suggest.h"
 #include "base/try.h"
+#include "base/utf8.h"
 
 #include <string.h>
 
@@ -88,11 +89,11 @@ void wf_stock_lots_close(struct wf_stock_lots *l)
 
 /* ---- Finding --------------------------------------------------------------------------------- */
 
-const char *wf_stock_text_of(const struct wf_stock_change *c, const char *key)
+const struct wf_stock_field *wf_stock_field_of(const struct wf_stock_change *c, const char *key)
 {
     for (size_t i = 0; i < c->field_count; i++)
         if (strcmp(c->fields[i].key, key) == 0)
-            return c->fields[i].text;
+            return &c->fields[i];
     return NULL;
 }
 
@@ -122,16 +123,19 @@ static void refuse_absent(const struct wf_stock_lots *l, const struct wf_stock_c
                           struct wf_error *e)
 {
     char hint[WF_REASON_MAX];
-    bool any = c->kind == WF_KIND_COUNT;
+    const struct wf_stock_field *named = wf_stock_field_of(c, wf_stock_kind_key);
+    enum wf_kind kind = c->kind == WF_KIND_COUNT && named ? wf_stock_kind_of(named->text) : c->kind;
     wf_error_add(e, WF_BAD_INPUT, "%s: no %s of the store is called \"%s\"%s", place_of(c),
-                 any ? "lot" : wf_kind_called(c->kind), c->id, nearest_lot(l->store, c->id, hint));
+                 kind == WF_KIND_COUNT ? "lot" : wf_kind_called(kind), c->id,
+                 nearest_lot(l->store, c->id, hint));
 }
 
 /* The kind of a lot that is to be added, by the entry that it is. */
 static enum wf_kind kind_of_new(const struct wf_stock_lots *l, const struct wf_stock_change *c,
                                 struct wf_error *e)
 {
-    const char *is = wf_stock_text_of(c, "is"), *entry = is && *is ? is : c->id;
+    const struct wf_stock_field *is = wf_stock_field_of(c, "is");
+    const char *entry = is && *is->text ? is->text : c->id;
     bool has[WF_KIND_COUNT], none = true;
     char hint[WF_REASON_MAX];
     for (int kind = 0; kind < WF_KIND_COUNT; kind++) {
@@ -152,13 +156,32 @@ static bool may_add(const struct wf_stock_change *c)
     return c->deed == WF_STOCK_ADD || c->deed == WF_STOCK_PUT;
 }
 
+/* The kind that a change names; WF_KIND_COUNT after a message. */
+static enum wf_kind named_kind(const struct wf_stock_field *f, struct wf_error *e)
+{
+    char safe[64];
+    enum wf_kind kind = wf_stock_kind_of(f->text);
+    if (kind == WF_KIND_COUNT)
+        wf_error_add(e, WF_BAD_INPUT, "%s: read \"%s\"; must be malt, hop or yeast",
+                     f->place ? f->place : f->key,
+                     wf_utf8_safe(f->text, strlen(f->text), safe, sizeof safe));
+    return kind;
+}
+
 /* The kind of the change's lot; WF_KIND_COUNT after a message. */
 static enum wf_kind find_kind(const struct wf_stock_lots *l, const struct wf_stock_change *c,
                               struct wf_error *e)
 {
     bool has[WF_KIND_COUNT], none = true;
+    const struct wf_stock_field *named = wf_stock_field_of(c, wf_stock_kind_key);
+    if (*c->id == '\0') {
+        wf_error_add(e, WF_BAD_INPUT, "%s: is empty; it says which lot it is", place_of(c));
+        return WF_KIND_COUNT;
+    }
     if (c->kind != WF_KIND_COUNT)
         return c->kind;
+    if (named)
+        return named_kind(named, e);
     for (int kind = 0; kind < WF_KIND_COUNT; kind++) {
         has[kind] = wf_names_find(&l->names, (size_t)kind, c->id, strlen(c->id)) != NULL;
         none = none && !has[kind];

@@ -24,6 +24,11 @@ void wf_stock_refuse_key(enum wf_kind kind, const char *key, char why[WF_REASON_
 #define WF_STOCK_KEYS_MOST (WF_KIND_COUNT * WF_JSON_FIELDS_MOST)
 size_t wf_stock_keys(const char *keys[WF_STOCK_KEYS_MOST]);
 
+/* A key that no lot has, and that tells its kind. */
+extern const char wf_stock_kind_key[];
+/* The kind that a word names ("malt", "malts"); WF_KIND_COUNT: none. */
+enum wf_kind wf_stock_kind_of(const char *word);
+
 /* Adds what a brewer wrote of a key as JSON; false: it cannot be, and why. Whether it is right is
  * the reader's to say. */
 bool wf_stock_value(const struct wf_json_field *row, const char *text, struct wf_text *out,
@@ -57,6 +62,7 @@ struct wf_stock_lot {
     bool there; /* in the store already; else it is added */
     enum wf_kind kind;
     size_t index; /* in its list, before anything is removed */
+    bool changed; /* something of it is written anew */
 };
 
 enum wf_status wf_stock_lots_open(struct wf_stock_lots *l, const struct wf_store *s,
@@ -70,7 +76,7 @@ enum wf_status wf_stock_lots_find(struct wf_stock_lots *l, const struct wf_stock
 /* An empty set of changes (stock_recipe.c); NULL: out of memory. */
 struct wf_stock_changes *wf_stock_changes_new(void);
 
-/* The text that a change gives a key, or NULL. */
-const char *wf_stock_text_of(const struct wf_stock_change *c, const char *key);
+/* What a change says of a key, or NULL. */
+const struct wf_stock_field *wf_stock_field_of(const struct wf_stock_change *c, const char *key);
 
 #endif

@@ -59,7 +59,7 @@ bool wf_stock_left(enum wf_dimension d, const char *there, const char *taken,
         !wf_figure_value(d, &f, &had, why))
         return false; /* not met: the store has been read */
     if (took > had + SLACK * EXACT_KG) {
-        wf_snprintf(why, WF_REASON_MAX, "%s is to be taken, but only %s is there", taken, there);
+        wf_snprintf(why, WF_REASON_MAX, "%s is more than is there: %s", taken, there);
         return false;
     }
     print_left(fmax(0, had - took), &f, left);

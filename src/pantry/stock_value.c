@@ -23,6 +23,17 @@ static const struct {
     [WF_KIND_YEAST] = {"yeasts", &wf_yeast_table},
 };
 
+const char wf_stock_kind_key[] = "kind";
+
+enum wf_kind wf_stock_kind_of(const char *word)
+{
+    int kind = 0;
+    while (kind < WF_KIND_COUNT && !wf_ascii_same(word, kind_row[kind].list) &&
+           !wf_ascii_same(word, wf_kind_called((enum wf_kind)kind)))
+        kind++;
+    return (enum wf_kind)kind;
+}
+
 const char *wf_stock_list_key(enum wf_kind kind)
 {
     return kind_row[kind].list;

@@ -69,7 +69,7 @@ void wf_part_ranges(struct wf_text *out, const struct wf_recipe *r, const struct
 /* ---- JSON ------------------------------------------------------------------------------------ */
 
 /* Drawn figures have some three digits that mean something. */
-static void put_end(struct wf_json_put *j, const char *key, double value)
+static void put_rounded(struct wf_json_put *j, const char *key, double value)
 {
     wf_put_number(j, key, round(value * 1e6) / 1e6);
 }
@@ -99,11 +99,11 @@ void wf_put_ranges(struct wf_json_put *j, const struct wf_recipe *r)
         if (isnan(figures[i].low))
             continue;
         wf_put_open(j, figures[i].key, '{', true);
-        put_end(j, "low", figures[i].low);
-        put_end(j, "high", figures[i].high);
+        put_rounded(j, "low", figures[i].low);
+        put_rounded(j, "high", figures[i].high);
         wf_put_close(j, '}');
     }
-    wf_put_number(j, "sure_each", r->ranges->each);
-    wf_put_number(j, "sure_all", r->ranges->all);
+    put_rounded(j, "sure_each", r->ranges->each);
+    put_rounded(j, "sure_all", r->ranges->all);
     wf_put_close(j, '}');
 }

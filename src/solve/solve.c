@@ -304,7 +304,7 @@ enum wf_status wf_solve_first(const struct wf_problem *p, const struct wf_search
         return wf_solve_found(p, a, o, out, e);
     if (a->outcome == WF_OUTCOME_INFEASIBLE)
         return none(p, o, out, e);
-    return wf_error_add(e, WF_INTERNAL,
+    return wf_error_add(e, WF_UNDECIDED,
                         "no recipe found in the time given, and none ruled out: give more "
                         "with --time");
 }

@@ -101,7 +101,7 @@ static enum wf_status solve(struct hunt *h, const struct wf_target *t, struct wf
         return WF_OK;
     wf_recipe_free(*out);
     *out = NULL;
-    if (status == WF_NO_RECIPE || (status == WF_INTERNAL && o.seconds > 0))
+    if (status == WF_NO_RECIPE || status == WF_UNDECIDED)
         return WF_OK;
     return wf_error_add(h->e, status, "%s", e.text);
 }

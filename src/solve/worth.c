@@ -96,7 +96,7 @@ static enum wf_status search(struct look *k, const struct wf_loose *l, struct wf
         set_saving(k, &r->proofs[0], saving);
     wf_recipe_free(r);
     k->worth->tried++;
-    if (status == WF_OK || status == WF_NO_RECIPE || (status == WF_INTERNAL && o.seconds > 0))
+    if (status == WF_OK || status == WF_NO_RECIPE || status == WF_UNDECIDED)
         return WF_OK;
     return wf_error_add(k->e, status, "%s", e.text);
 }

@@ -1,2 +1,3 @@
 # The ranges for programs.
-wortfit solve german-pils --brewhouse examples/brewhouse-20l.json --sure "30 %" --json | sed -n "/\"ranges\"/,/}\$/p;/% range/p"
+wortfit solve amber-ale --og 1.046..1.062 --colour "9..17 SRM" --ratio 0.35..0.9 --store examples/alder-lane-cellar.json --on 2026-11-25 --sure "80 %" --json |
+    sed -n "/\"ranges\"/,/^  }/p"

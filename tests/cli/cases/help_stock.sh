@@ -1,0 +1,2 @@
+# The options of stock.
+wortfit help stock

@@ -1,0 +1,2 @@
+# For programs.
+wortfit stock examples/small-cellar.json --json --on 2026-11-25
