@@ -272,7 +272,7 @@ static void a_bad_store_is_told_as_such(void **state)
 
 static void outcomes_say_where_lots_are(void **state)
 {
-    static const struct wf_stock_change changes[] = {
+    const struct wf_stock_change changes[] = {
         {WF_STOCK_REMOVE, WF_KIND_COUNT, "pilsner-malt", NULL, NULL, 0, NULL, NULL},
         {WF_STOCK_USE, WF_KIND_MALT, "house", NULL, NULL, 0, "1 g", NULL},
         {WF_STOCK_PUT, WF_KIND_COUNT, "black-malt", NULL, NULL, 0, NULL, NULL},

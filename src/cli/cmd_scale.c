@@ -86,9 +86,8 @@ const struct wf_command wf_command_scale = {
     .least = 1,
     .most = 1,
     .summary = "make the same beer in another amount or on another system",
-    .about =
-        "Shares, gravity, the bitterness of early hops and the dose of late ones are kept, as\n"
-        "near as the steps of the scale allow. With --json it is a recipe again.\n",
+    .about = "Shares, gravity, the bitterness of early hops and the dose of late ones are\n"
+             "kept, as near as the scale's steps allow. With --json it is a recipe again.\n",
     .example = "wortfit scale examples/last-autumn-amber.json --batch \"40 L\"",
     .options = rows,
     .options_size = sizeof(struct scale_options),

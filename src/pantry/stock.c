@@ -180,8 +180,7 @@ static void use_lot(struct run *r, const struct wf_stock_change *c, struct wf_st
     wf_text_free(&value);
 }
 
-static void remove_lot(struct run *r, const struct wf_stock_change *c,
-                       struct wf_stock_lot *lot)
+static void remove_lot(struct run *r, const struct wf_stock_change *c, struct wf_stock_lot *lot)
 {
     (void)c;
     lot->changed = true;
