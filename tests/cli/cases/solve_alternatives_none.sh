@@ -3,3 +3,4 @@ wortfit solve amber-ale --colour "40 SRM" --alternatives 2 --store examples/alde
 code=$?
 head -n 4 out
 exit $code
+# not under a prefix

@@ -6,3 +6,4 @@ code=$?
 head -n 1 out
 grep "^No recipe" out
 exit $code
+# not under a prefix

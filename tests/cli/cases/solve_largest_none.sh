@@ -5,3 +5,4 @@ code=$?
 head -n 1 out
 grep "^No recipe" out
 exit $code
+# not under a prefix

@@ -3,3 +3,4 @@ wortfit solve amber-ale --og 1.055 --store examples/alder-lane-cellar.json --on 
 code=$?
 sed -n "1,/^$/p;/^Wish/,/^$/p" out | head -n 16
 exit $code
+# not under a prefix
