@@ -16,6 +16,7 @@ struct build {
     struct wf_grist_model *g;
     double extract_low, extract_high; /* kg in the batch */
     double grist_kg;                  /* about: for the notches of shares */
+    double attenuation[2];            /* least and greatest, of the yeasts in question */
 };
 
 /* ---- Columns --------------------------------------------------------------------------------- */
@@ -320,10 +321,27 @@ static enum wf_status add_residue_bound(struct build *b, const struct residue_wi
     for (size_t i = 0; i < b->p->malt_count; i++) {
         double kg;
         WF_TRY(wf_residue_per_kg(&b->p->malts[i].lot->grain, &b->p->kettle,
-                                 b->o->yeast->attenuation, &kg));
+                                 b->attenuation[at_most ? 1 : 0], &kg));
         term(b, row, i, kg - slope * b->p->malts[i].extract);
     }
     return WF_OK;
+}
+
+/* The yeasts' least and greatest attenuation: what ferments more leaves less. False: no yeast. */
+static bool find_attenuation(struct build *b)
+{
+    const struct wf_problem *p = b->p;
+    if (b->o->yeast != NULL) {
+        b->attenuation[0] = b->attenuation[1] = b->o->yeast->attenuation;
+        return true;
+    }
+    b->attenuation[0] = INFINITY;
+    b->attenuation[1] = -(double)INFINITY;
+    for (size_t i = 0; i < p->yeast_count && b->o->any_yeast; i++) {
+        b->attenuation[0] = fmin(b->attenuation[0], p->yeasts[i].attenuation);
+        b->attenuation[1] = fmax(b->attenuation[1], p->yeasts[i].attenuation);
+    }
+    return b->attenuation[0] <= b->attenuation[1];
 }
 
 static enum wf_status add_residue(struct build *b)
@@ -333,7 +351,7 @@ static enum wf_status add_residue(struct build *b)
         {t->fg, wf_residue_for_gravity, false, 0.0021, "final gravity"},
         {t->abv, wf_residue_for_alcohol, true, 0.003, "alcohol"},
     };
-    if (b->o->yeast == NULL)
+    if (!find_attenuation(b))
         return WF_OK;
     for (size_t i = 0; i < WF_COUNT_OF(wishes); i++) {
         if (isfinite(wishes[i].range.low))

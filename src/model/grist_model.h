@@ -3,8 +3,8 @@
  *
  * A column of whole steps for each lot's weight, a 0-1 column for its use, and one of whole packs
  * where it is bought so. Rows: extract, colour, shares and counts of the rules, greatest shares,
- * character, diastatic power, `use`, and, once a yeast is chosen, the residue that final gravity
- * and alcohol allow. In the elastic form each wish may be missed, at a cost in units of what a
+ * character, diastatic power, `use`, and, by the yeast, the residue that final gravity and
+ * alcohol allow. In the elastic form each wish may be missed, at a cost in units of what a
  * brewer would call one notch (1 gravity point, 1 SRM, 1 % of the grist, ...): its optimum is the
  * nearest recipe.
  */
@@ -25,9 +25,10 @@ struct wf_item {
 };
 
 struct wf_grist_options {
-    double og_low, og_high; /* SG: the window, or a part of it */
-    const struct wf_pick_yeast
-        *yeast; /* NULL: none chosen, no rows for final gravity and alcohol */
+    double og_low, og_high;            /* SG: the window, or a part of it */
+    const struct wf_pick_yeast *yeast; /* NULL: none chosen */
+    bool any_yeast; /* none chosen: final gravity and alcohol as loose as the problem's yeasts
+                       together make them; else there are no rows for them */
     bool elastic;
     bool
         aims; /* with columns for the distance from the aims: for WF_GOAL_CLOSEST; not if elastic */

@@ -17,29 +17,37 @@
  * tried. */
 #define MANY_LOTS   60
 #define ROUND_NODES 500
+/* Part of the gap that a better value must close for the lots' greatest weights to be lowered anew.
+ */
+#define NARROWED_BY 0.2
 
 /* Root, quick search, the rest. */
 struct stages {
-    const struct wf_part *part;
+    const struct wf_part *whole;
+    struct wf_part narrowed;    /* a copy whose greatest weights are those of better points */
+    const struct wf_part *part; /* one of the two */
     const struct wf_search_options *o;
     struct wf_error *e;
     double *x, *regret;
     bool *keep;
     size_t *order; /* items, least regret first */
     double value, bound;
+    double below; /* the narrowed part has all points below this */
 };
 
 static enum wf_status stages_open(struct stages *g)
 {
-    size_t items = g->part->item_count + 1;
-    g->x = wf_alloc((size_t)wf_model_columns(g->part->model), sizeof *g->x);
+    size_t items = g->whole->item_count + 1;
+    g->x = wf_alloc((size_t)wf_model_columns(g->whole->model), sizeof *g->x);
     g->regret = wf_alloc(items, sizeof *g->regret);
     g->keep = wf_alloc(items, sizeof *g->keep);
     g->order = wf_alloc(items, sizeof *g->order);
     g->value = NAN;
+    g->part = g->whole;
+    g->below = INFINITY;
     if (g->x != NULL && g->o->start != NULL) {
-        memcpy(g->x, g->o->start, (size_t)wf_model_columns(g->part->model) * sizeof *g->x);
-        g->value = wf_model_value(g->part->model, g->x);
+        memcpy(g->x, g->o->start, (size_t)wf_model_columns(g->whole->model) * sizeof *g->x);
+        g->value = wf_model_value(g->whole->model, g->x);
     }
     if (g->x == NULL || g->regret == NULL || g->keep == NULL || g->order == NULL)
         return wf_error_add(g->e, WF_MEMORY, "out of memory");
@@ -48,6 +56,7 @@ static enum wf_status stages_open(struct stages *g)
 
 static void stages_close(struct stages *g)
 {
+    wf_model_free(g->narrowed.model);
     wf_free(g->x);
     wf_free(g->regret);
     wf_free(g->keep);
@@ -140,37 +149,74 @@ done:
     return status;
 }
 
+/* From here on the part is a copy that may be narrowed. */
+static enum wf_status copy_part(struct stages *g)
+{
+    if (g->narrowed.model != NULL)
+        return WF_OK;
+    g->narrowed = *g->whole;
+    g->narrowed.model = wf_model_copy(g->whole->model);
+    if (g->narrowed.model == NULL)
+        return wf_error_add(g->e, WF_MEMORY, "out of memory");
+    g->part = &g->narrowed;
+    return WF_OK;
+}
+
+/* Lowers the greatest weights to those of points better than the best so far, where that is
+ * promising, and bounds the whole anew. */
+static enum wf_status narrow(struct stages *g, double *root_value)
+{
+    struct wf_tree_result root = {0};
+    double below = wanted_below(g), struck;
+    bool first = isinf(g->below) && isfinite(below), changed;
+    if (!first && !(g->below - below > NARROWED_BY * (g->below - *root_value)))
+        return WF_OK;
+    if (keep_possible(g, *root_value, &struck) < MANY_LOTS)
+        return WF_OK;
+    WF_TRY(copy_part(g));
+    WF_TRY(wf_branch_tighten(g->part, below, &changed, g->e));
+    g->below = fmin(g->below, below);
+    if (!changed)
+        return WF_OK;
+    WF_TRY(stage(g, NULL, 1, true, &root));
+    *root_value = fmax(*root_value, root.root_value);
+    g->bound = fmax(g->bound, fmin(*root_value, below));
+    return WF_OK;
+}
+
 /* Quick searches over few lots, then over more, until the value of a recipe leaves few that are
  * possible. */
-static enum wf_status search_few(struct stages *g, double root_value)
+static enum wf_status search_few(struct stages *g, double *root_value)
 {
     double struck;
-    for (size_t few = FIRST_LOTS; few < keep_possible(g, root_value, &struck); few *= 3) {
+    for (size_t few = FIRST_LOTS; few < keep_possible(g, *root_value, &struck); few *= 3) {
         struct wf_tree_result quick = {0};
         if (isfinite(g->value) && few > FIRST_LOTS &&
-            keep_possible(g, root_value, &struck) < MANY_LOTS)
+            keep_possible(g, *root_value, &struck) < MANY_LOTS)
             break;
         keep_least(g, few);
         WF_TRY(stage(g, g->keep, FIRST_NODES, false, &quick));
         if (!isfinite(g->value) && !quick.finished && wf_clock_left(g->o->clock) > 0)
             WF_TRY(borrow_start(g));
+        WF_TRY(narrow(g, root_value));
     }
     return WF_OK;
 }
 
 /* All that are possible, anew from the start where a better recipe has struck out enough of them to
  * pay for it. */
-static enum wf_status search_all(struct stages *g, double root_value)
+static enum wf_status search_all(struct stages *g, double *root_value)
 {
     size_t kept = 0, before;
     double struck;
     for (long nodes = ROUND_NODES;; nodes *= 4) {
         struct wf_tree_result rest = {0};
         before = kept;
-        kept = keep_possible(g, root_value, &struck);
+        WF_TRY(narrow(g, root_value));
+        kept = keep_possible(g, *root_value, &struck);
         bool last = kept < MANY_LOTS || (before > 0 && 3 * kept > 2 * before);
         WF_TRY(stage(g, g->keep, last ? WF_TREE_NODES_MOST : nodes, false, &rest));
-        g->bound = fmax(g->bound, fmin(rest.bound, struck));
+        g->bound = fmax(g->bound, fmin(g->below, fmin(rest.bound, struck)));
         if (last || rest.finished)
             return WF_OK;
     }
@@ -185,14 +231,14 @@ static enum wf_status run_stages(struct stages *g)
     if (few || root.bound >= wanted_below(g) || !isfinite(root.root_value))
         return WF_OK;
     g->bound = root.root_value;
-    WF_TRY(search_few(g, root.root_value));
-    return search_all(g, root.root_value);
+    WF_TRY(search_few(g, &root.root_value));
+    return search_all(g, &root.root_value);
 }
 
 enum wf_status wf_branch(const struct wf_part *part, const struct wf_search_options *o,
                          struct wf_solution *out, struct wf_error *e)
 {
-    struct stages g = {.part = part, .o = o, .e = e};
+    struct stages g = {.whole = part, .o = o, .e = e};
     enum wf_status status;
     WF_TRY_GOTO(stages_open(&g));
     WF_TRY_GOTO(run_stages(&g));

@@ -17,8 +17,11 @@
 
 #include "solve/part.h"
 
-/* Lowers the greatest weights of the part's model to what its rows leave, whatever the goal. */
-enum wf_status wf_branch_tighten(const struct wf_part *part, struct wf_error *e) WF_MUST_USE;
+/* Lowers the greatest weights of the part's model to what its rows leave, and points whose value by
+ * the model's costs is at most the cutoff (+INFINITY: whatever it is). *changed: some were lower.
+ */
+enum wf_status wf_branch_tighten(const struct wf_part *part, double cutoff, bool *changed,
+                                 struct wf_error *e) WF_MUST_USE;
 
 /* Costs as they are in the model. `out` as wf_solver_run gives it. */
 enum wf_status wf_branch(const struct wf_part *part, const struct wf_search_options *o,

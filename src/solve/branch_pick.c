@@ -61,6 +61,21 @@ static void add_uses(struct pick *p)
     }
 }
 
+/* Whether the column says how many units of a size are in, of a count that is used up: else it is
+ * not whole only because nothing moves it. */
+static bool tells_count(const struct wf_tree *t, int column)
+{
+    const struct wf_shape *s = t->s;
+    double sum = 0;
+    if (column < s->sums || column >= s->sums + s->size_count)
+        return false;
+    int count = s->sizes[column - s->sums];
+    for (int i = 0; i < s->size_count; i++)
+        if (s->sizes[i] == count)
+            sum += t->x[s->sums + i];
+    return sum >= floor(s->counts[count].high + 1e-9) - WHOLE_TOLERANCE;
+}
+
 static void add_columns(struct pick *p)
 {
     const struct wf_tree *t = p->t;
@@ -68,8 +83,10 @@ static void add_columns(struct pick *p)
         double away = fabs(t->x[j] - round(t->x[j]));
         if (!wf_model_integer(t->s->lp, j) || away <= WHOLE_TOLERANCE)
             continue;
-        add(p, (struct candidate){
-                   j, false, t->x[j], away * (1e-6 + fabs(wf_model_cost(t->s->lp, j))), {0}});
+        double urgency = away * (1e-6 + fabs(wf_model_cost(t->s->lp, j)));
+        if (tells_count(t, j))
+            urgency = 7 + away;
+        add(p, (struct candidate){j, false, t->x[j], urgency, {0}});
     }
 }
 

@@ -102,6 +102,7 @@ static void add_columns(struct wf_shaping *w)
         struct wf_lot *lot = &w->s->lots[k];
         lot->column = lp_column(w, lot->weight, 0, lot->most,
                                 lot->step_cost + wf_shape_spread(w->s, k, lot->most), true);
+        lot->sum = lot->column;
     }
     for (int j = 0; j < wf_model_columns(m); j++) {
         if (w->role[j] != WF_ROLE_OTHER || wf_model_low(m, j) == wf_model_high(m, j))

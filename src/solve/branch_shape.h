@@ -44,6 +44,7 @@ struct wf_lot {
     int charged;        /* unit whose charge its use brings; -1: none */
     double step;        /* kg or g */
     int group;
+    int sum; /* lp column of the steps of all lots of its group and step; its own if it is alone */
     double in_total; /* what a step adds to the total column; 0 without one */
 };
 
@@ -52,7 +53,11 @@ struct wf_shape {
     struct wf_model *lp; /* costs: with the charges spread over the steps */
     int *column_of;      /* whole model's column of each of the lp's */
     struct wf_lot *lots;
-    int sums; /* lp columns from here on: the steps of all lots of a group or step together */
+    int sums; /* lp columns from here on: the steps of all lots of a group or step together, and how
+                 many units of a count and a size are in */
+    int *sizes; /* the first columns of the sums say how many units of a size are in: of which count
+                 */
+    int size_count;
     int lot_count, total; /* total: lp column that is the sum of in_total x weight; -1 */
     struct wf_tied *tied;
     int tied_count;

@@ -13,7 +13,7 @@
 /* Rows x columns of a linear program that takes twice as long as a small one (measured). */
 #define LARGE_LP 8000
 /* Work that one search may do on bettering a point that it has, where the user set no time. */
-#define SEARCH_WORK 60000
+#define SEARCH_WORK 200000
 /* Nodes between two words to whoever waits. */
 #define TELL_NODES 512
 /* Of values that are whole numbers. */

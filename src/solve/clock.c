@@ -6,7 +6,7 @@
 
 #define DEFAULT_SECONDS 10.0
 /* Linear programs, some 20 microseconds each, that are spent on bettering an answer. */
-#define ANSWERED_WORK 100000
+#define ANSWERED_WORK 300000
 
 static double now(void)
 {

@@ -77,6 +77,7 @@ static enum wf_status search_grist(struct joint *j, const struct span *s, double
     struct wf_grist_options g = {.og_low = s->low,
                                  .og_high = s->high,
                                  .yeast = j->yeast,
+                                 .any_yeast = true,
                                  .aims = has_goal(j, WF_GOAL_CLOSEST)};
     struct wf_grist_model m;
     struct wf_search_options o = part_options(j);
@@ -325,13 +326,29 @@ done:
     return status;
 }
 
+/* Of the time that is left, what the first grist may take where the user set it: its hops need some
+ * as well. */
+#define FIRST_GRIST 0.7
+
+static enum wf_status grist_in_time(struct joint *j, const struct span *s, double cutoff,
+                                    struct wf_part_answer *grist)
+{
+    struct wf_clock *clock = j->o->clock;
+    double limit = clock->limit;
+    if (!j->found && clock->options->seconds > 0)
+        clock->limit = wf_clock_seconds(clock) + FIRST_GRIST * wf_clock_left(clock);
+    enum wf_status status = search_grist(j, s, cutoff, grist);
+    clock->limit = limit;
+    return status;
+}
+
 static enum wf_status look_at(struct joint *j, const struct span *s)
 {
     struct wf_part_answer grist = {0}, over = {0};
     enum wf_status status;
     WF_TRY_GOTO(search_hops(j, s->low, s->high, &over, NULL));
     double cutoff = impossible(&over) ? (double)NAN : grist_cutoff(j, &over);
-    WF_TRY_GOTO(search_grist(j, s, cutoff, &grist));
+    WF_TRY_GOTO(grist_in_time(j, s, cutoff, &grist));
     if (impossible(&grist))
         goto done;
     j->best.grist_fits = true;

@@ -25,8 +25,9 @@ struct wf_answer {
     bool grist_fits; /* a grist meets its wishes, whatever the hops */
 };
 
-/* `yeast` NULL: no wish for final gravity or alcohol is looked at. `cutoff`: of the first goal's
- * value, with the yeast's part; NaN: none. */
+/* `yeast` NULL: none is chosen, and the wishes for final gravity and alcohol are as loose as the
+ * problem's yeasts together make them; without any they are not looked at. `cutoff`: of the first
+ * goal's value, with the yeast's part; NaN: none. */
 enum wf_status wf_joint_solve(const struct wf_problem *p, const struct wf_pick_yeast *yeast,
                               const struct wf_search_options *o, struct wf_answer *out,
                               struct wf_error *e) WF_MUST_USE;

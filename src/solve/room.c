@@ -5,9 +5,9 @@
 
 #include <math.h>
 
-/* Linear programs, some 20 microseconds each, after which a gap of 0.1 % and of 0.5 % will do. */
-#define SHORT_WORK 4000
-#define LONG_WORK  20000
+/* Work (clock.h), some 10 microseconds each, after which a gap of 0.1 % and of 0.5 % will do. */
+#define SHORT_WORK 20000
+#define LONG_WORK  200000
 
 double wf_search_gap(const struct wf_search_options *o)
 {

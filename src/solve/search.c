@@ -313,8 +313,9 @@ enum wf_status wf_search(const struct wf_part *part, const struct wf_search_opti
 {
     struct wf_search_options now = *o;
     *out = (struct wf_part_answer){.outcome = WF_OUTCOME_UNKNOWN};
+    bool changed;
     if (part->of_lots && part->item_count > MANY_LOTS)
-        WF_TRY(wf_branch_tighten(part, e));
+        WF_TRY(wf_branch_tighten(part, (double)INFINITY, &changed, e));
     if (o->goals[0] == WF_GOAL_CLOSEST && !isfinite(o->cutoff))
         WF_TRY(cheap_start(part, o, out, e));
     enum wf_status status = search_goals(part, &now, out, e);

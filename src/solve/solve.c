@@ -161,7 +161,7 @@ static bool worth_trying(const struct wf_answer *any, const struct wf_answer *be
            best->value[0] + (o->asked > 1 ? room : -room); /* as good will do for more goals */
 }
 
-/* Yeasts in order of rank, then price: the first rank that gives a recipe is the answer's. */
+/* The best over the problem's yeasts, which are all of one place in the target's list. */
 static enum wf_status over_yeasts(const struct wf_problem *p, const struct wf_answer *any,
                                   const struct wf_search_options *o, struct wf_answer *best,
                                   struct wf_error *e)
@@ -170,15 +170,11 @@ static enum wf_status over_yeasts(const struct wf_problem *p, const struct wf_an
     for (size_t i = 0; i < p->yeast_count; i++) {
         const struct wf_pick_yeast *y = &p->yeasts[i];
         struct wf_answer candidate = {0};
-        if (best->kg != NULL && y->rank != best->yeast->rank)
-            break;
         if (!worth_trying(any, best, y, o))
             continue;
         WF_TRY(with_yeast(p, any, y, o, &candidate, e));
         take(best, &candidate, o->goal_count);
     }
-    if (best->outcome == WF_OUTCOME_COUNT)
-        best->outcome = WF_OUTCOME_INFEASIBLE; /* the store has no yeast that suits */
     return WF_OK;
 }
 
@@ -197,12 +193,13 @@ void wf_solve_keep_place(struct wf_problem *p, const struct wf_pick_yeast *y)
 
 /* ---- Search ---------------------------------------------------------------------------------- */
 
-enum wf_status wf_solve_search(const struct wf_problem *p, const struct wf_search_options *o,
-                               struct wf_answer *out, struct wf_error *e)
+/* With the yeasts of one place in the target's list; at first with none of them in particular. */
+static enum wf_status search_place(const struct wf_problem *p, const struct wf_search_options *o,
+                                   struct wf_answer *out, struct wf_error *e)
 {
     struct wf_answer any;
     WF_TRY(wf_joint_solve(p, NULL, o, &any, e));
-    if (any.kg == NULL || p->store->yeast_count == 0) {
+    if (any.kg == NULL) {
         *out = any;
         return WF_OK;
     }
@@ -211,6 +208,48 @@ enum wf_status wf_solve_search(const struct wf_problem *p, const struct wf_searc
     enum wf_status status = over_yeasts(p, &any, o, out, e);
     wf_answer_clear(&any);
     return status;
+}
+
+/* Whether no yeast whatever could help. */
+static enum wf_status beyond_yeasts(const struct wf_problem *p, const struct wf_search_options *o,
+                                    bool *beyond, struct wf_error *e)
+{
+    struct wf_problem without = *p;
+    struct wf_answer any;
+    without.yeast_count = 0;
+    WF_TRY(wf_joint_solve(&without, NULL, o, &any, e));
+    *beyond = any.outcome == WF_OUTCOME_INFEASIBLE;
+    wf_answer_clear(&any);
+    return WF_OK;
+}
+
+/* The places in their order: the first that gives a recipe is the answer's. */
+static enum wf_status search_places(const struct wf_problem *p, const struct wf_search_options *o,
+                                    struct wf_answer *out, struct wf_error *e)
+{
+    bool none = true, beyond = false;
+    for (size_t first = 0, next; first < p->yeast_count && !beyond; first = next) {
+        struct wf_problem place = *p;
+        wf_solve_keep_place(&place, &p->yeasts[first]);
+        next = first + place.yeast_count;
+        WF_TRY(search_place(&place, o, out, e));
+        if (out->kg != NULL)
+            return WF_OK;
+        none = none && out->outcome == WF_OUTCOME_INFEASIBLE;
+        if (first == 0 && none && next < p->yeast_count)
+            WF_TRY(beyond_yeasts(p, o, &beyond, e));
+    }
+    out->outcome = none ? WF_OUTCOME_INFEASIBLE : WF_OUTCOME_UNKNOWN;
+    return WF_OK;
+}
+
+enum wf_status wf_solve_search(const struct wf_problem *p, const struct wf_search_options *o,
+                               struct wf_answer *out, struct wf_error *e)
+{
+    *out = (struct wf_answer){.outcome = WF_OUTCOME_INFEASIBLE};
+    if (p->store->yeast_count == 0)
+        return wf_joint_solve(p, NULL, o, out, e);
+    return search_places(p, o, out, e); /* of a store with yeasts, none of which suits: none */
 }
 
 /* ---- Result ---------------------------------------------------------------------------------- */
