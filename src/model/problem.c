@@ -142,15 +142,6 @@ static enum wf_status pick_malts(struct wf_problem *p, long today, struct wf_err
     return WF_OK;
 }
 
-static enum wf_status alpha_today(const struct wf_hop *h, long today, double *alpha)
-{
-    *alpha = h->alpha;
-    if (h->packed == WF_NO_DATE || today == WF_NO_DATE || h->packed >= today)
-        return WF_OK;
-    return wf_alpha_after_storage(h->alpha, h->six_month_loss, (double)(today - h->packed),
-                                  h->kept_celsius, h->packing, alpha);
-}
-
 static enum wf_status pick_hops(struct wf_problem *p, long today, struct wf_error *e)
 {
     p->hops = wf_alloc(p->store->hop_count, sizeof *p->hops);
@@ -161,7 +152,7 @@ static enum wf_status pick_hops(struct wf_problem *p, long today, struct wf_erro
         if (wf_id_listed(p->target->avoid, h->id, h->of))
             continue;
         struct wf_pick_hop pick = {.lot = h};
-        enum wf_status status = alpha_today(h, today, &pick.alpha);
+        enum wf_status status = wf_hop_alpha_on(h, today, &pick.alpha);
         if (status != WF_OK)
             return wf_error_add(e, status,
                                 "hop \"%s\": packed more than ten years before the brewing day, or "
@@ -226,7 +217,7 @@ static enum wf_status pick_places(struct wf_problem *p, struct wf_error *e)
                                             ? fmin(slot->minutes, p->kettle.boil_minutes)
                                             : slot->minutes,
                              .celsius = slot->celsius,
-                             .form = hop->lot->whole ? 0.9 : 1.0},
+                             .form = hop->lot->whole ? WF_WHOLE_HOPS : 1.0},
                 .late = is_late(slot) ? 1 : 0,
             };
         }
