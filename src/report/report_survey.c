@@ -109,34 +109,53 @@ static void add_buy(struct wf_table *t, const struct wf_surveyed *b, enum wf_uni
     }
 }
 
-/* The first wish that the nearest recipe misses, and how many more. */
-static void add_why(struct wf_table *t, const struct wf_recipe *r, enum wf_units units)
+/* How far off a missed wish is, for a choice between them: a yeast or a thing that must be in it is
+ * not there at all; of a figure, in parts of the end that it misses. */
+static double how_far(const struct wf_wish_result *w)
 {
-    const struct wf_wish_result *first = NULL;
-    size_t missed = 0;
-    char wanted[64], got[64], more[32] = "";
+    double end = w->got < w->wanted.low ? w->wanted.low : w->wanted.high;
+    double of = fabs(w->dimension == WF_DIM_GRAVITY ? end - 1 : end);
+    if (w->kind == WF_WISH_YEAST || w->kind == WF_WISH_USE)
+        return INFINITY;
+    return isfinite(w->missed_by) ? w->missed_by / fmax(of, 1e-3) : 0;
+}
+
+static const struct wf_wish_result *worst_missed(const struct wf_recipe *r, size_t *missed)
+{
+    const struct wf_wish_result *worst = NULL;
+    *missed = 0;
     for (size_t i = 0; r != NULL && i < r->wish_count; i++) {
-        missed += !r->wishes[i].met;
-        if (!r->wishes[i].met && first == NULL)
-            first = &r->wishes[i];
+        const struct wf_wish_result *w = &r->wishes[i];
+        *missed += !w->met;
+        if (!w->met && (worst == NULL || how_far(w) > how_far(worst)))
+            worst = w;
     }
+    return worst;
+}
+
+static void add_why(struct wf_table *t, const struct wf_surveyed *b, enum wf_units units)
+{
+    size_t missed;
+    const struct wf_wish_result *w = worst_missed(b->recipe, &missed);
+    char wanted[64], got[64], more[32] = "";
     if (missed > 1)
-        wf_snprintf(more, sizeof more, "; %zu more missed", missed - 1);
-    if (first == NULL)
-        wf_table_cell(t, "no malt of these belongs in it");
-    else if (first->kind == WF_WISH_USE || first->kind == WF_WISH_YEAST)
-        wf_table_cell(t, "there is not %s%s", first->wish, more);
+        wf_snprintf(more, sizeof more, "; %zu more", missed - 1);
+    if (w == NULL)
+        wf_table_cell(t, "any malt: none of these belongs in it");
+    else if (w->kind == WF_WISH_YEAST)
+        wf_table_cell(t, "a yeast that suits%s", more);
+    else if (w->kind == WF_WISH_USE)
+        wf_table_cell(t, "%s%s", b->target->use[w->index], more);
     else
-        wf_table_cell(t, "%s %s at the nearest, not %s%s", first->wish,
-                      wf_style_figure(first->dimension, first->got, units, got, sizeof got),
-                      wf_style_range(first->dimension, first->wanted, units, wanted, sizeof wanted),
-                      more);
+        wf_table_cell(t, "%s: %s, not %s%s", w->wish,
+                      wf_style_figure(w->dimension, w->got, units, got, sizeof got),
+                      wf_style_range(w->dimension, w->wanted, units, wanted, sizeof wanted), more);
 }
 
 static void add_not(struct wf_table *t, const struct wf_surveyed *b, enum wf_units units)
 {
     wf_table_cell(t, "%s", b->target->id);
-    add_why(t, b->recipe, units);
+    add_why(t, b, units);
 }
 
 static void add_open(struct wf_table *t, const struct wf_surveyed *b, enum wf_units units)
@@ -189,7 +208,7 @@ static void add_sections(struct wf_text *out, const struct wf_survey *v,
     };
     const struct wf_column none[] = {
         {.title = v->shop != NULL ? "Not even so" : "Cannot be brewed", .most = ID_MOST},
-        {.title = "why not", .most = WHY_MOST},
+        {.title = "the nearest recipe misses", .most = WHY_MOST},
     };
     const struct wf_column open[] = {{.title = "Not decided", .most = ID_MOST}, {.title = ""}};
     const struct section sections[] = {
@@ -271,13 +290,14 @@ static void add_prices(struct wf_text *out, const struct wf_survey *v)
 
 static void add_notes(struct wf_text *out, const struct wf_survey *v)
 {
-    wf_text_add(out, "\n");
-    add_proof(out, v);
-    if (count_of(v, WF_VERDICT_NOW) + count_of(v, WF_VERDICT_BUY) > 0)
+    if (count_of(v, WF_VERDICT_NOW) + count_of(v, WF_VERDICT_BUY) > 0) {
+        wf_text_add(out, "\n");
+        add_proof(out, v);
         wf_text_add(out, "Off aims: gravity, colour and bitterness, each 0 on its aim and 1 at "
                          "the end of\nwhat is allowed, summed.\n");
-    add_prices(out, v);
-    if (v->no_yeasts)
+        add_prices(out, v);
+    }
+    if (v->no_yeasts && v->count > 0)
         wf_text_add(out, "The store lists no yeasts: none is asked for, and none is bought.\n");
 }
 
@@ -287,7 +307,6 @@ enum wf_status wf_report_survey_text(const struct wf_survey *v, const struct wf_
     struct wf_text text = {0};
     add_head(&text, v);
     add_sections(&text, v, s);
-    if (v->count > 0)
-        add_notes(&text, v);
+    add_notes(&text, v);
     return wf_text_hand_over(&text, out, e);
 }

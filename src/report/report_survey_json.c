@@ -126,6 +126,5 @@ enum wf_status wf_report_survey_json(const struct wf_survey *v, char **out, stru
         put_beer(&j, &v->beers[i]);
     wf_put_close(&j, ']');
     wf_put_close(&j, '}');
-    wf_text_add(&text, "\n");
     return wf_text_hand_over(&text, out, e);
 }
