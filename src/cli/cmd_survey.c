@@ -254,8 +254,7 @@ const struct wf_command wf_command_survey = {
     .most = 1,
     .summary = "which beers a store makes, and the least to buy for others",
     .about = "NAME is a part of a beer's name; all built-in beers without it.\n"
-             "What is in the store costs nothing where something is bought as well: it is paid\n"
-             "for. So the least money is spent, and what is in hand comes first.\n",
+             "Where something is bought, what is in the store is paid for and costs nothing.\n",
     .example = "wortfit survey --store examples/alder-lane-cellar.json --missing-most 1",
     .options = rows,
     .options_size = sizeof(struct survey_options),
