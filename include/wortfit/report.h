@@ -8,6 +8,7 @@
 #include "wortfit/pantry.h"
 
 struct wf_comparison; /* check.h */
+struct wf_survey;     /* survey.h */
 
 struct wf_report_style {
     enum wf_units units;
@@ -53,5 +54,12 @@ enum wf_status wf_report_compare_json(const struct wf_comparison *c, char **out,
  * made from. As JSON it is a recipe like any other. */
 enum wf_status wf_report_scale_text(const struct wf_comparison *c, const struct wf_report_style *s,
                                     char **out, struct wf_error *e) WF_MUST_USE;
+
+/* Many beers against one store, in the order that the survey has; as JSON, see
+ * src/report/survey.schema.json. */
+enum wf_status wf_report_survey_text(const struct wf_survey *v, const struct wf_report_style *s,
+                                     char **out, struct wf_error *e) WF_MUST_USE;
+enum wf_status wf_report_survey_json(const struct wf_survey *v, char **out,
+                                     struct wf_error *e) WF_MUST_USE;
 
 #endif

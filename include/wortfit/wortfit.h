@@ -17,6 +17,7 @@
 #include "wortfit/status.h"
 #include "wortfit/stock.h"
 #include "wortfit/sure.h"
+#include "wortfit/survey.h"
 #include "wortfit/worth.h"
 
 #endif

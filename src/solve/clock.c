@@ -8,7 +8,7 @@
 /* Linear programs, some 20 microseconds each, that are spent on bettering an answer. */
 #define ANSWERED_WORK 300000
 
-static double now(void)
+double wf_seconds_now(void)
 {
     struct timespec t;
     clock_gettime(CLOCK_MONOTONIC, &t);
@@ -18,7 +18,7 @@ static double now(void)
 struct wf_clock wf_clock_start(const struct wf_solve_options *o)
 {
     return (struct wf_clock){.options = o,
-                             .start = now(),
+                             .start = wf_seconds_now(),
                              .best = NAN,
                              .enough = LONG_MAX,
                              .limit = o->seconds > 0 ? o->seconds : DEFAULT_SECONDS};
@@ -26,7 +26,7 @@ struct wf_clock wf_clock_start(const struct wf_solve_options *o)
 
 double wf_clock_seconds(const struct wf_clock *c)
 {
-    return now() - c->start;
+    return wf_seconds_now() - c->start;
 }
 
 double wf_clock_left(const struct wf_clock *c)

@@ -21,6 +21,7 @@ struct wf_clock {
     long enough;      /* work after which to stop, where the user set no time */
 };
 
+double wf_seconds_now(void); /* monotonic, from any start */
 struct wf_clock wf_clock_start(const struct wf_solve_options *o);
 double wf_clock_seconds(const struct wf_clock *c); /* since the start */
 double wf_clock_left(const struct wf_clock *c);    /* s; 0 also where the work is enough */

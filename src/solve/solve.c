@@ -332,11 +332,10 @@ static enum wf_status none(const struct wf_problem *p, const struct wf_search_op
                         p->target->name);
 }
 
-enum wf_status wf_solve_first(const struct wf_problem *p, const struct wf_search_options *o,
-                              struct wf_answer *a, struct wf_recipe **out, struct wf_error *e)
+enum wf_status wf_solve_conclude(const struct wf_problem *p, const struct wf_search_options *o,
+                                 const struct wf_answer *a, struct wf_recipe **out,
+                                 struct wf_error *e)
 {
-    *a = (struct wf_answer){0};
-    WF_TRY(wf_solve_search(p, o, a, e));
     if (wf_clock_cancelled(o->clock))
         return wf_error_add(e, WF_CANCELLED, "stopped");
     if (a->kg != NULL)
@@ -346,6 +345,14 @@ enum wf_status wf_solve_first(const struct wf_problem *p, const struct wf_search
     return wf_error_add(e, WF_UNDECIDED,
                         "no recipe found in the time given, and none ruled out: give more "
                         "with --time");
+}
+
+enum wf_status wf_solve_first(const struct wf_problem *p, const struct wf_search_options *o,
+                              struct wf_answer *a, struct wf_recipe **out, struct wf_error *e)
+{
+    *a = (struct wf_answer){0};
+    WF_TRY(wf_solve_search(p, o, a, e));
+    return wf_solve_conclude(p, o, a, out, e);
 }
 
 enum wf_status wf_solve(const struct wf_target *t, const struct wf_store *s,

@@ -21,6 +21,11 @@ enum wf_status wf_solve_found(const struct wf_problem *p, const struct wf_answer
                               const struct wf_search_options *o, struct wf_recipe **out,
                               struct wf_error *e) WF_MUST_USE;
 
+/* What an answer comes to: its recipe, or the nearest one, or that nothing was decided. */
+enum wf_status wf_solve_conclude(const struct wf_problem *p, const struct wf_search_options *o,
+                                 const struct wf_answer *a, struct wf_recipe **out,
+                                 struct wf_error *e) WF_MUST_USE;
+
 /* The search and its recipe, as wf_solve gives it; the answer is left to the caller, to
  * wf_answer_clear. */
 enum wf_status wf_solve_first(const struct wf_problem *p, const struct wf_search_options *o,

@@ -1,0 +1,2 @@
+# The help page of survey.
+wortfit help survey

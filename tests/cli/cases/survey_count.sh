@@ -1,0 +1,2 @@
+# Half a thing is not missing.
+wortfit survey --missing-most 1.5

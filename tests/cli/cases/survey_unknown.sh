@@ -1,0 +1,2 @@
+# No beer is called so.
+wortfit survey amberish
