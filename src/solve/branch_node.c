@@ -132,8 +132,43 @@ static void set_charges(struct wf_tree *t)
     }
 }
 
-/* Brings the linear program to the node's bounds and charges. */
-void wf_tree_set_lp(struct wf_tree *t)
+/* A unit that is in counts whole, and then its weight tells nothing. */
+static enum wf_status set_size(struct wf_tree *t, const struct wf_size *z)
+{
+    int in = 0;
+    for (int i = 0; i < z->count; i++) {
+        const struct wf_unit *u = &t->s->units[z->units[i]];
+        bool counted = t->unit_in[z->units[i]];
+        in += counted;
+        for (int k = 0; k < u->count; k++)
+            t->terms[t->s->lots[u->lots[k]].column] =
+                counted ? 0 : wf_shape_presence(t->s, u, u->lots[k]);
+    }
+    t->terms[z->column] = -1;
+    wf_lp_row(t->lp, z->row, -(double)INFINITY, -in);
+    return wf_lp_terms(t->lp, z->row, t->terms, t->e);
+}
+
+static enum wf_status set_sizes(struct wf_tree *t)
+{
+    const struct wf_shape *s = t->s;
+    for (int u = 0; u < s->unit_count; u++) {
+        bool in = wf_tree_unit(t, u) == WF_LOT_IN;
+        t->unit_moved[u] = in != t->unit_in[u];
+        t->unit_in[u] = in;
+    }
+    for (int i = 0; i < s->size_count; i++) {
+        bool moved = false;
+        for (int k = 0; k < s->sizes[i].count; k++)
+            moved = moved || t->unit_moved[s->sizes[i].units[k]];
+        if (moved)
+            WF_TRY(set_size(t, &s->sizes[i]));
+    }
+    return WF_OK;
+}
+
+/* Brings the linear program to the node's bounds, charges and counts. */
+enum wf_status wf_tree_set_lp(struct wf_tree *t)
 {
     t->fixed_charge = 0;
     for (int j = 0; j < wf_model_columns(t->s->lp); j++) {
@@ -144,6 +179,7 @@ void wf_tree_set_lp(struct wf_tree *t)
     }
     if (t->s->charged)
         set_charges(t);
+    return t->s->size_count > 0 ? set_sizes(t) : WF_OK;
 }
 
 /* The bound with one more change to the node in hand; its point is left as it is. */

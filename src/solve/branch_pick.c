@@ -66,13 +66,14 @@ static void add_uses(struct pick *p)
 static bool tells_count(const struct wf_tree *t, int column)
 {
     const struct wf_shape *s = t->s;
+    int at = column - s->sums;
     double sum = 0;
-    if (column < s->sums || column >= s->sums + s->size_count)
+    if (at < 0 || at >= s->size_count)
         return false;
-    int count = s->sizes[column - s->sums];
+    int count = s->sizes[at].count_row;
     for (int i = 0; i < s->size_count; i++)
-        if (s->sizes[i] == count)
-            sum += t->x[s->sums + i];
+        if (s->sizes[i].count_row == count)
+            sum += t->x[s->sizes[i].column];
     return sum >= floor(s->counts[count].high + 1e-9) - WHOLE_TOLERANCE;
 }
 

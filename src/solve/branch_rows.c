@@ -101,63 +101,6 @@ static bool ties_present(const struct wf_shaping *w, int count)
     return kind >= 0 && (count > 1 || w->values[0] < 0); /* alone: a hop with nowhere to go */
 }
 
-/* Of units: see size_of. */
-#define SIZES_MOST 40
-
-/* A unit's greatest weight, as the power of two that it reaches. */
-static int size_of(const struct wf_shape *s, const struct wf_unit *u)
-{
-    double most = 0;
-    for (int k = 0; k < u->count; k++)
-        most = fmax(most, s->lots[u->lots[k]].most * s->lots[u->lots[k]].step);
-    return (int)floor(log2(fmin(fmax(most, 1e-6), 1e5)));
-}
-
-/* Numbers of units are whole, whatever a goal that is held leaves of room. */
-static double count_most(const struct wf_count_row *c)
-{
-    return fmax(0, floor(c->high + 1e-9));
-}
-
-/* The units of one size that are in, as a whole column that is no less than the sum of their
- * presence. */
-static void add_size(struct wf_shaping *w, const struct wf_count_row *c, int first, int sum)
-{
-    const struct wf_shape *s = w->s;
-    int size = size_of(s, &s->units[c->units[first]]), of_size = 0;
-    for (int i = 0; i < c->count; i++) {
-        if (size_of(s, &s->units[c->units[i]]) != size)
-            continue;
-        if (i < first)
-            return; /* had by an earlier unit */
-        of_size++;
-    }
-    int column = wf_model_column(s->lp, 0, fmin(of_size, count_most(c)), 0, true, "");
-    w->s->sizes[w->s->size_count++] = w->s->count_rows - 1;
-    int row = wf_model_row(s->lp, -(double)INFINITY, 0, "");
-    wf_model_term(s->lp, sum, column, 1);
-    wf_model_term(s->lp, row, column, -1);
-    for (int i = first; i < c->count; i++) {
-        const struct wf_unit *u = &s->units[c->units[i]];
-        for (int k = 0; size_of(s, u) == size && k < u->count; k++)
-            wf_model_term(s->lp, row, s->lots[u->lots[k]].column,
-                          1 / (s->lots[u->lots[k]].most * u->count));
-    }
-}
-
-/* A unit is present by no less than the mean of its lots' parts of their greatest weights: so much
- * of a greatest count the linear program can be told. It is told size by size, how many units of
- * each being whole: a store has many small lots, and to leave out one says nothing while the next
- * one takes its place, where how many of them there are says much. */
-static void add_count_to_lp(struct wf_shaping *w, const struct wf_count_row *c)
-{
-    if (!isfinite(c->high) || c->high >= c->count)
-        return;
-    int sum = wf_model_row(w->s->lp, -(double)INFINITY, count_most(c), "");
-    for (int i = 0; i < c->count; i++)
-        add_size(w, c, i, sum);
-}
-
 static bool add_count_row(struct wf_shaping *w, int row, int count)
 {
     struct wf_count_row *c = &w->s->counts[w->s->count_rows++];
@@ -219,8 +162,7 @@ bool wf_shape_rows(struct wf_shaping *w)
         return false;
     w->s->sums = wf_model_columns(w->s->lp);
     w->s->counts = wf_arena_alloc(w->s->arena, (size_t)rows, sizeof *w->s->counts);
-    w->s->sizes = wf_arena_alloc(w->s->arena, SIZES_MOST * (size_t)rows, sizeof *w->s->sizes);
-    w->failed = w->s->counts == NULL || w->s->sizes == NULL;
+    w->failed = w->s->counts == NULL;
     for (int i = 0; !w->failed && i < rows; i++) {
         int uses, others, count = terms_of(w, i, &uses, &others);
         if (ties_use(w, count, uses) || ties_present(w, count))
@@ -230,11 +172,11 @@ bool wf_shape_rows(struct wf_shaping *w)
         if (uses > 0) {
             if (!add_count_row(w, i, count))
                 return false;
-            add_count_to_lp(w, &w->s->counts[w->s->count_rows - 1]);
         } else {
             add_lp_row(w, i, count);
         }
     }
+    w->failed = w->failed || !wf_shape_counts(w);
     if (!w->failed)
         add_sums(w);
     return !w->failed;

@@ -23,6 +23,16 @@ struct wf_count_row {
     int count;
 };
 
+/* The units of about one size that a count speaks of, at most so many of which may be in: the
+ * linear program has a row, sum of their presence - column <= 0. */
+struct wf_size {
+    int row;       /* of the lp */
+    int column;    /* whole: how many are in */
+    int count_row; /* among the shape's counts */
+    int *units;
+    int count;
+};
+
 /*
  * A row that ties columns of its own to the weights, so that weights alone say their values: the
  * distance from an aim, below and above it, or the whole packs that hold a weight.
@@ -55,8 +65,7 @@ struct wf_shape {
     struct wf_lot *lots;
     int sums; /* lp columns from here on: the steps of all lots of a group or step together, and how
                  many units of a count and a size are in */
-    int *sizes; /* the first columns of the sums say how many units of a size are in: of which count
-                 */
+    struct wf_size *sizes;
     int size_count;
     int lot_count, total; /* total: lp column that is the sum of in_total x weight; -1 */
     struct wf_tied *tied;
@@ -85,6 +94,9 @@ void wf_shape_free(struct wf_shape *s);
  * since a unit is present by no less than any of its lots is used, and so by no less than their
  * mean, this is never too much. */
 double wf_shape_spread(const struct wf_shape *s, int lot, double most);
+
+/* By how much of a unit, at least, a step of one of its lots says that it is present. */
+double wf_shape_presence(const struct wf_shape *s, const struct wf_unit *u, int lot);
 
 /* Fills the values of tied columns for these weights, whose activity each row has; returns what
  * they cost, +inf where there are none that fit. */

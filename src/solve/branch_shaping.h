@@ -1,6 +1,6 @@
 /*
  * branch_shaping.h: a shape while it is made, shared by branch_shape.c (columns), branch_rows.c
- * (rows) and branch_tied.c (tied columns and the dense picture).
+ * (rows), branch_counts.c (counts) and branch_tied.c (tied columns and the dense picture).
  */
 #ifndef WF_BRANCH_SHAPING_H
 #define WF_BRANCH_SHAPING_H
@@ -26,6 +26,7 @@ struct wf_shaping {
 /* False: the model does not suit, or memory ran out (failed). */
 bool wf_shape_rows(struct wf_shaping *w);
 /* False: memory ran out. */
+bool wf_shape_counts(struct wf_shaping *w);
 bool wf_shape_tie(struct wf_shaping *w);
 bool wf_shape_dense(struct wf_shaping *w);
 

@@ -47,9 +47,9 @@ static enum wf_status tree_open(struct wf_tree *t)
 {
     struct wf_shape *s = t->s;
     int columns = wf_model_columns(s->lp), whole = wf_model_columns(s->whole);
-    double **arrays[] = {&t->low,      &t->high,      &t->lp_low,       &t->lp_high,
-                         &t->root_low, &t->root_high, &t->root_reduced, &t->root_from,
-                         &t->x,        &t->reduced,   &t->trial,        &t->polished};
+    double **arrays[] = {&t->low,       &t->high,         &t->lp_low,    &t->lp_high, &t->root_low,
+                         &t->root_high, &t->root_reduced, &t->root_from, &t->x,       &t->reduced,
+                         &t->trial,     &t->polished,     &t->terms};
     bool failed = false;
     for (size_t i = 0; i < WF_COUNT_OF(arrays); i++)
         failed = (*arrays[i] = doubles(s, columns)) == NULL || failed;
@@ -58,6 +58,9 @@ static enum wf_status tree_open(struct wf_tree *t)
     failed = (t->activity = doubles(s, s->rows)) == NULL || failed;
     t->state = wf_arena_alloc(s->arena, (size_t)s->lot_count + 1, sizeof *t->state);
     t->gains = wf_arena_alloc(s->arena, 4 * (size_t)columns, sizeof *t->gains);
+    t->unit_in = wf_arena_alloc(s->arena, (size_t)s->unit_count + 1, sizeof *t->unit_in);
+    t->unit_moved = wf_arena_alloc(s->arena, (size_t)s->unit_count + 1, sizeof *t->unit_moved);
+    failed = failed || t->unit_in == NULL || t->unit_moved == NULL;
     if (failed || t->state == NULL || t->gains == NULL)
         return wf_error_add(t->e, WF_MEMORY, "out of memory");
     for (int j = 0; j < columns; j++) {
@@ -124,7 +127,7 @@ static enum wf_status bound_node(struct wf_tree *t, double *bound, bool *open)
 {
     double cutoff = wf_tree_cutoff(t);
     struct wf_lp_answer a = {.x = t->x, .reduced = t->reduced};
-    wf_tree_set_lp(t);
+    WF_TRY(wf_tree_set_lp(t));
     WF_TRY(wf_lp_solve(t->lp, cutoff - t->fixed_charge, &a, t->e));
     *open = a.outcome == WF_OUTCOME_OPTIMAL;
     *bound = a.outcome == WF_OUTCOME_INFEASIBLE ? fmax(cutoff, a.value + t->fixed_charge)

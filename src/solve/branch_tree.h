@@ -42,6 +42,8 @@ struct wf_tree {
     double *low, *high;       /* of each lp column */
     double *lp_low, *lp_high; /* as the lp has them */
     enum wf_lot_state *state;
+    bool *unit_in, *unit_moved; /* as the lp counts units, and whether that is new */
+    double *terms;              /* scratch: one an lp column */
     double fixed_charge; /* of the lots that are in: whole, less what their steps no longer bear */
     double *x, *reduced;
 
@@ -106,8 +108,8 @@ int wf_tree_pop(struct wf_tree *t); /* of the least bound; the heap must not be 
 /* Sets bounds and states from the path to the node (-1: the root); false: by logic alone nothing is
  * there. */
 bool wf_tree_set_node(struct wf_tree *t, int node);
-/* Brings the linear program to the node's bounds and charges. */
-void wf_tree_set_lp(struct wf_tree *t);
+/* Brings the linear program to the node's bounds, charges and counts. */
+enum wf_status wf_tree_set_lp(struct wf_tree *t) WF_MUST_USE;
 
 /* ---- branch_tree.c --------------------------------------------------------------------------- */
 

@@ -23,6 +23,9 @@ bool wf_engine_alive(const struct wf_engine *g);
 void wf_engine_bounds(struct wf_engine *g, int column, double low, double high);
 void wf_engine_row(struct wf_engine *g, int row, double low, double high);
 void wf_engine_cost(struct wf_engine *g, int column, double cost);
+/* The row's terms as the program now has them. */
+enum wf_status wf_engine_terms(struct wf_engine *g, const struct wf_program *p, int row,
+                               struct wf_error *e) WF_MUST_USE;
 
 #define WF_ENGINE_WAYS 4 /* of solving a linear program, the quickest first */
 

@@ -125,6 +125,16 @@ void wf_lp_cost(struct wf_lp *lp, int column, double cost)
     wf_engine_cost(lp->engine, column, cost);
 }
 
+enum wf_status wf_lp_terms(struct wf_lp *lp, int row, const double *values, struct wf_error *e)
+{
+    struct wf_program *p = &lp->program;
+    if (!sensible(lp, row >= 0 && row < p->rows, 0, 0))
+        return WF_OK; /* told by the next solve */
+    for (int k = p->start[row]; k < p->start[row + 1]; k++)
+        p->value[k] = values[p->index[k]];
+    return wf_engine_terms(lp->engine, p, row, e);
+}
+
 /* ---- Answers --------------------------------------------------------------------------------- */
 
 /* An optimum is proved by its point and its duals. */

@@ -62,7 +62,7 @@ enum wf_status wf_solver_run(const struct wf_model *m, const struct wf_solver_op
 void wf_solution_clear(struct wf_solution *s); /* NULL pointers after it; a zeroed one is allowed */
 
 /*
- * A linear program kept open, for a branch and bound: bounds, rows and costs of the model change,
+ * A linear program kept open, for a branch and bound: bounds, rows, costs and terms change,
  * and each solve starts from where the last one ended. That columns are whole is ignored. Nothing
  * is allocated by us between opening and closing.
  *
@@ -93,6 +93,9 @@ void wf_lp_close(struct wf_lp *lp);                        /* NULL allowed */
 void wf_lp_bounds(struct wf_lp *lp, int column, double low, double high);
 void wf_lp_row(struct wf_lp *lp, int row, double low, double high);
 void wf_lp_cost(struct wf_lp *lp, int column, double cost);
+/* New coefficients for the terms that the row has, from values[column]; 0 is allowed. */
+enum wf_status wf_lp_terms(struct wf_lp *lp, int row, const double *values,
+                           struct wf_error *e) WF_MUST_USE;
 void wf_lp_limit(struct wf_lp *lp, double seconds); /* about, from now, for all solves; 0: none */
 
 /* Stops as soon as the value is proved to be at least `cutoff`; +INFINITY: never. */

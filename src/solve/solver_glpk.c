@@ -158,18 +158,41 @@ static void load_columns(struct wf_engine *g, const struct loading *l)
     glp_set_obj_coef(g->p, 0, l->p->offset);
 }
 
+static void load_terms(struct wf_engine *g, const struct wf_program *p, int row)
+{
+    int count = p->start[row + 1] - p->start[row];
+    for (int k = 0; k < count; k++) {
+        g->index[k + 1] = p->index[p->start[row] + k] + 1;
+        g->value[k + 1] = p->value[p->start[row] + k];
+    }
+    glp_set_mat_row(g->p, row + 1, count, g->index, g->value);
+}
+
 static void load_rows(struct wf_engine *g, const struct wf_program *p)
 {
     glp_add_rows(g->p, g->rows);
     for (int i = 0; i < g->rows; i++) {
-        int count = p->start[i + 1] - p->start[i];
-        for (int k = 0; k < count; k++) {
-            g->index[k + 1] = p->index[p->start[i] + k] + 1;
-            g->value[k + 1] = p->value[p->start[i] + k];
-        }
-        glp_set_mat_row(g->p, i + 1, count, g->index, g->value);
+        load_terms(g, p, i);
         wf_engine_row(g, i, p->row_low[i], p->row_high[i]);
     }
+}
+
+struct reloading {
+    const struct wf_program *p;
+    int row;
+};
+
+static void reload(struct wf_engine *g, void *data)
+{
+    const struct reloading *r = data;
+    load_terms(g, r->p, r->row);
+}
+
+enum wf_status wf_engine_terms(struct wf_engine *g, const struct wf_program *p, int row,
+                               struct wf_error *e)
+{
+    struct reloading r = {p, row};
+    return guarded(g, reload, &r, e);
 }
 
 static void load(struct wf_engine *g, void *data)
