@@ -25,12 +25,30 @@ static struct wf_model *blend(struct dice *d)
     return m;
 }
 
+/* New coefficients for some of the row's terms, in both; now and then 0. */
+static void change_terms(struct dice *d, struct wf_model *m, struct wf_lp *lp, int row)
+{
+    int columns[COLUMNS], count;
+    double values[COLUMNS], dense[COLUMNS] = {0};
+    count = wf_model_row_terms(m, row, columns, values);
+    for (int k = 0; k < count; k++) {
+        double to = dice_chance(d, 10)   ? 0
+                    : dice_chance(d, 50) ? dice_decimal(d, -50, 50, 100)
+                                         : values[k];
+        dense[columns[k]] = to;
+        wf_model_term(m, row, columns[k], to - values[k]);
+    }
+    assert_int_equal(wf_lp_terms(lp, row, dense, NULL), WF_OK);
+}
+
 /* Changes something in both. */
 static void change(struct dice *d, struct wf_model *m, struct wf_lp *lp)
 {
     int column = (int)dice_whole(d, 0, COLUMNS - 1), row = (int)dice_whole(d, 1, ROWS - 1);
-    long what = dice_whole(d, 1, 10);
-    if (what <= 6) {
+    long what = dice_whole(d, 1, 13);
+    if (what > 10) {
+        change_terms(d, m, lp, row);
+    } else if (what <= 6) {
         double low = dice_decimal(d, 0, 6, 1), high = low + dice_decimal(d, 0, 8, 1);
         wf_model_set_bounds(m, column, low, high);
         wf_lp_bounds(lp, column, low, high);

@@ -86,7 +86,7 @@ static void add_columns(struct pick *p)
             continue;
         double urgency = away * (1e-6 + fabs(wf_model_cost(t->s->lp, j)));
         if (tells_count(t, j))
-            urgency = 7 + away;
+            urgency = 20 + away;
         add(p, (struct candidate){j, false, t->x[j], urgency, {0}});
     }
 }

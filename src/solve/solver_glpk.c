@@ -144,6 +144,7 @@ void wf_engine_cost(struct wf_engine *g, int column, double cost)
 struct loading {
     const struct wf_model *m;
     const struct wf_program *p;
+    int row; /* of which the terms are new */
 };
 
 /* A column's kind resets its bounds, so it goes first. */
@@ -177,22 +178,16 @@ static void load_rows(struct wf_engine *g, const struct wf_program *p)
     }
 }
 
-struct reloading {
-    const struct wf_program *p;
-    int row;
-};
-
 static void reload(struct wf_engine *g, void *data)
 {
-    const struct reloading *r = data;
-    load_terms(g, r->p, r->row);
+    const struct loading *l = data;
+    load_terms(g, l->p, l->row);
 }
 
 enum wf_status wf_engine_terms(struct wf_engine *g, const struct wf_program *p, int row,
                                struct wf_error *e)
 {
-    struct reloading r = {p, row};
-    return guarded(g, reload, &r, e);
+    return guarded(g, reload, &(struct loading){.p = p, .row = row}, e);
 }
 
 static void load(struct wf_engine *g, void *data)
@@ -209,7 +204,7 @@ enum wf_status wf_engine_open(const struct wf_model *m, const struct wf_program 
                               struct wf_engine **out, struct wf_error *e)
 {
     enum wf_status status = WF_MEMORY;
-    struct loading l = {m, p};
+    struct loading l = {.m = m, .p = p};
     struct wf_engine *g = wf_alloc(1, sizeof *g);
     *out = NULL;
     if (g) {
