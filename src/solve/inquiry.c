@@ -1,0 +1,81 @@
+#include "solve/inquiry.h"
+
+#include "base/try.h"
+#include "solve/solve_parts.h"
+
+#include <math.h>
+
+/* Any recipe will do. */
+#define ANY_GAP 1e9
+/* Of one question, and of the cheapest recipe. */
+#define ASK_SECONDS      1.0
+#define CHEAPEST_SECONDS 2.0
+
+bool wf_inquiry_out_of_time(struct wf_inquiry *q)
+{
+    bool out = wf_clock_left(&q->clock) <= 0;
+    q->complete = q->complete && !out;
+    return out;
+}
+
+/* Within its own time. What the laws or the solver cannot answer for stays unknown; that memory ran
+ * out, and that the user stopped it, is passed on. */
+enum wf_status wf_inquiry_search(struct wf_inquiry *q, const struct wf_relaxed *r, bool cheapest,
+                                 enum wf_exists *out, struct wf_recipe **recipe)
+{
+    const double seconds = cheapest ? CHEAPEST_SECONDS : ASK_SECONDS;
+    const struct wf_solve_options o = {.goals = {WF_GOAL_COST},
+                                       .goal_count = 1,
+                                       .seconds = fmin(seconds, wf_clock_left(&q->clock)),
+                                       .gap = cheapest ? 0 : ANY_GAP,
+                                       .today = q->o->today,
+                                       .cancel = q->o->cancel};
+    struct wf_clock clock = wf_clock_start(&o);
+    enum wf_goal goals[WF_GOAL_COUNT];
+    struct wf_search_options options = wf_solve_search_options(&o, goals, &clock);
+    struct wf_error why = {0};
+    struct wf_problem p = {0};
+    struct wf_answer a = {0};
+    enum wf_status status;
+    q->solves++;
+    WF_TRY_GOTO(wf_problem_make(&r->target, &r->store, q->b, o.today, &p, &why));
+    WF_TRY_GOTO(wf_solve_search(&p, &options, &a, &why));
+    *out = a.outcome == WF_OUTCOME_INFEASIBLE ? WF_EXISTS_NO : WF_EXISTS_UNKNOWN;
+    if (a.kg != NULL) {
+        WF_TRY_GOTO(wf_solve_found(&p, &a, &options, recipe, &why));
+        *out = WF_EXISTS_YES;
+    }
+done:
+    wf_answer_clear(&a);
+    wf_problem_free(&p);
+    if (status == WF_MEMORY || status == WF_CANCELLED)
+        return wf_error_add(q->e, status, "%s", why.text);
+    if (status != WF_OK)
+        *out = WF_EXISTS_UNKNOWN;
+    q->complete = q->complete && *out != WF_EXISTS_UNKNOWN;
+    return WF_OK;
+}
+
+/* Tells the user's progress function that the work goes on; there is no value to tell. */
+static void tell(const struct wf_inquiry *q)
+{
+    if (q->o->progress != NULL)
+        q->o->progress(q->o->progress_data, wf_clock_seconds(&q->clock), (double)NAN, (double)NAN);
+}
+
+enum wf_status wf_inquiry_ask(struct wf_inquiry *q, const struct wf_give *gives, size_t count,
+                              enum wf_exists *out)
+{
+    struct wf_relaxed r = {0};
+    struct wf_recipe *recipe = NULL;
+    *out = WF_EXISTS_UNKNOWN;
+    if (wf_inquiry_out_of_time(q))
+        return WF_OK;
+    tell(q);
+    enum wf_status status = wf_relaxed_make(&q->relax, gives, count, &r, q->e);
+    if (status == WF_OK)
+        status = wf_inquiry_search(q, &r, false, out, &recipe);
+    wf_recipe_free(recipe);
+    wf_relaxed_free(&r);
+    return status;
+}

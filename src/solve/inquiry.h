@@ -1,0 +1,36 @@
+/*
+ * inquiry.h: the one question that reasons are made of: is there a recipe once these demands give
+ * way? Each answer is of a whole search, yeasts and forward check included, that ends at the first
+ * recipe it finds.
+ */
+#ifndef WF_INQUIRY_H
+#define WF_INQUIRY_H
+
+#include "solve/clock.h"
+#include "solve/relax.h"
+
+enum wf_exists { WF_EXISTS_NO, WF_EXISTS_YES, WF_EXISTS_UNKNOWN };
+
+struct wf_inquiry {
+    struct wf_relax relax;
+    const struct wf_brewhouse *b;
+    const struct wf_solve_options *o;
+    struct wf_clock clock;  /* of all questions together */
+    struct wf_arena *arena; /* of what is handed over */
+    struct wf_error *e;
+    size_t solves;
+    bool complete; /* no question has been left open for want of time */
+};
+
+/* WF_EXISTS_UNKNOWN: there was not the time, or the search could not be sure. */
+enum wf_status wf_inquiry_ask(struct wf_inquiry *q, const struct wf_give *gives, size_t count,
+                              enum wf_exists *out) WF_MUST_USE;
+
+/* The same of a problem that is given way already, with the recipe: the cheapest, proved as usual,
+ * or any one. */
+enum wf_status wf_inquiry_search(struct wf_inquiry *q, const struct wf_relaxed *r, bool cheapest,
+                                 enum wf_exists *out, struct wf_recipe **recipe) WF_MUST_USE;
+
+bool wf_inquiry_out_of_time(struct wf_inquiry *q); /* and notes it */
+
+#endif
