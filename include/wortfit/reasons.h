@@ -73,9 +73,9 @@ struct wf_shift {
     struct wf_demand demand;
     /* What it lets in, or asks more of: a lot of the store or of the shop, or something that was to
      * be avoided. NULL: it is a figure's end that moves, or the demand is left out altogether. */
-    const char *id, *name;
-    bool shop;  /* the lot is the shop's, else the store's */
-    size_t lot; /* its place among their malts, hops or yeasts; avoided: of no account */
+    const char *id, *name; /* ORIGINS: name is the country */
+    bool shop;             /* the lot is the shop's, else the store's */
+    size_t lot;            /* its place among their malts, hops or yeasts; avoided: of no account */
     /* The new end; the new greatest share; how much of the lot there must be in all, kg or packs.
      * NaN: the demand is left out, or just lets the lot in. */
     double to;
@@ -102,6 +102,8 @@ struct wf_conflict {
 
 struct wf_reasons {
     struct wf_arena *arena;
+    const char *target; /* its name */
+    double batch_l;
     const struct wf_conflict *conflicts; /* with no demand in common */
     size_t conflict_count;
     const struct wf_remedy
@@ -116,15 +118,19 @@ struct wf_reasons {
 #define WF_REMEDIES_BOUGHT 4
 
 /*
- * Why there is no recipe. `shop` sells what the store may lack; NULL: none. Of the options seconds
- * (for all of it; 0: about 10), today, cancel and progress count. *out is yours to wf_reasons_free.
- * No conflict and no remedy: there is a recipe, or the time was too short to rule one out; see
- * `complete`.
+ * Why there is no recipe. `shop` sells what the store may lack; NULL: none. What is moved is moved
+ * to a figure that can be written in these units, and read again: what a brewer reads will do, and
+ * a last digit less will not. Of the options seconds (for all of it; 0: work that takes a few
+ * seconds at most, and is the same on every machine), today, cancel and progress count. *out is
+ * yours to wf_reasons_free, and stands without what it was made from. No conflict and no remedy:
+ * there is a recipe, or the time was too short to rule one out; see `complete`. Fails with
+ * WF_MEMORY, WF_CANCELLED, or as wf_solve does for a target that no law covers. Calls share
+ * nothing.
  */
 enum wf_status wf_solve_reasons(const struct wf_target *t, const struct wf_store *s,
                                 const struct wf_store *shop, const struct wf_brewhouse *b,
-                                const struct wf_solve_options *o, struct wf_reasons **out,
-                                struct wf_error *e) WF_MUST_USE;
+                                const struct wf_solve_options *o, enum wf_units units,
+                                struct wf_reasons **out, struct wf_error *e) WF_MUST_USE;
 void wf_reasons_free(struct wf_reasons *r); /* NULL allowed */
 
 #endif

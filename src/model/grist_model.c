@@ -111,13 +111,36 @@ static int wish(const struct build *b, double low, double high, double notch, co
     return wf_wish_row(b->g->model, low, high, b->o->elastic, notch, label);
 }
 
+/* kg/L of extract to a gravity point. */
+#define POINT 0.0026
+/* The nearest recipe may be some points too weak; each point further counts for so many, since
+ * shares are missed by less the weaker the beer is, and not at all by water. */
+#define WEAK_POINTS 2
+#define WEAK_COST   10
+
+static void add_weak(struct build *b)
+{
+    struct wf_model *m = b->g->model;
+    double point = POINT * b->p->kettle.batch_l;
+    if (!b->o->elastic || b->p->malt_count == 0)
+        return;
+    int row = wish(b, b->extract_low - WEAK_POINTS * point, INFINITY, point / (WEAK_COST - 1),
+                   "original gravity, far from it");
+    for (size_t i = 0; i < b->p->malt_count; i++)
+        term(b, row, i, b->p->malts[i].extract);
+    row = wf_model_row(m, 1, INFINITY, "some malt");
+    for (size_t i = 0; i < b->p->malt_count; i++)
+        wf_model_term(m, row, b->g->items[i].use, 1);
+}
+
 static enum wf_status add_gravity(struct build *b)
 {
     const struct wf_range *og = &b->p->og;
     double batch = b->p->kettle.batch_l, aim;
-    int row = wish(b, b->extract_low, b->extract_high, 0.0026 * batch, "original gravity");
+    int row = wish(b, b->extract_low, b->extract_high, POINT * batch, "original gravity");
     for (size_t i = 0; i < b->p->malt_count; i++)
         term(b, row, i, b->p->malts[i].extract);
+    add_weak(b);
     if (isfinite(og->aim) && b->o->aims) {
         double low, high;
         WF_TRY(wf_extract_from_gravity(og->aim, &aim));
@@ -194,6 +217,19 @@ static void add_rules(struct build *b)
             add_share(b, &r->who, r->share.high, true, r->words);
         add_count(b, r);
     }
+}
+
+/* In an open problem: none that does not belong, and no weight of it. */
+static void add_only(struct build *b)
+{
+    const struct wf_malt_set *only = &b->p->target->only;
+    if (!b->p->open || only->all)
+        return;
+    add_share(b, only, 1, false, "malts that belong in it");
+    int row = wish(b, -(double)INFINITY, 0, 0.2, "malts that do not belong in it");
+    for (size_t i = 0; i < b->p->malt_count; i++)
+        if (!wf_malt_set_has(only, b->p->malts[i].lot))
+            wf_model_term(b->g->model, row, b->g->items[i].use, 1);
 }
 
 /* The usual greatest share of each lot: not a wish, so never missed. */
@@ -377,6 +413,7 @@ static enum wf_status fill(struct build *b)
     WF_TRY(add_gravity(b));
     WF_TRY(add_colour(b));
     add_rules(b);
+    add_only(b);
     add_greatest_shares(b);
     add_character(b);
     add_diastatic(b);

@@ -22,28 +22,30 @@ const char *wf_demand_word(enum wf_demand_kind k)
     return words[k];
 }
 
-/* Notches are those of the elastic models. What is not of a figure counts five: see NOT_A_FIGURE.
- */
+/* 0.001 oz/gal, as g/L */
+#define US_DOSE_STEP (WF_KG_PER_OZ / WF_L_PER_US_GAL)
+
+/* Notches are those of the elastic models; what is not of a figure counts WF_NOTCHES_NO_FIGURE. */
 static const struct wf_demand_scale scales[WF_DEMAND_COUNT_OF] = {
-    [WF_DEMAND_OG] = {WF_DIM_GRAVITY, 0.001, 0.001, 1.004, WF_GRAVITY_MOST},
-    [WF_DEMAND_COLOUR] = {WF_DIM_BEER_COLOUR, 0.1, 1, 0, 150},
-    [WF_DEMAND_RATIO] = {WF_DIM_NUMBER, 0.01, 0.02, 0, 10},
-    [WF_DEMAND_BITTERNESS] = {WF_DIM_BITTERNESS, 0.5, 1, 0, 500},
-    [WF_DEMAND_FG] = {WF_DIM_GRAVITY, 0.001, 0.001, WF_GRAVITY_LEAST, 1.130},
-    [WF_DEMAND_ABV] = {WF_DIM_SHARE, 0.001, 0.002, 0, 0.25},
-    [WF_DEMAND_SHARE] = {WF_DIM_SHARE, 0.001, 0.01, 0, 1},
-    [WF_DEMAND_COUNT] = {WF_DIM_NUMBER, 1, 0.5, 0, 1000},
-    [WF_DEMAND_WORD] = {WF_DIM_NUMBER, 0.05, 0.25, 0, 200},
-    [WF_DEMAND_DOSE] = {WF_DIM_DOSE, 0.05, 0.1, 0, 100},
-    [WF_DEMAND_SLOT_WORD] = {WF_DIM_NUMBER, 0.05, 0.25, 0, 5},
-    [WF_DEMAND_VARIETIES] = {WF_DIM_NUMBER, 1, 0.5, 0, 100},
-    [WF_DEMAND_ATTENUATION] = {WF_DIM_SHARE, 0.005, 0.01, 0, 1},
-    [WF_DEMAND_DIASTATIC] = {WF_DIM_DIASTATIC, 1, 5, 0, 300},
-    [WF_DEMAND_LOT_SHARE] = {WF_DIM_SHARE, 0.001, 0.01, 0, 1},
-    [WF_DEMAND_USUAL_SHARES] = {WF_DIM_SHARE, 0.001, 0.01, 0, 1},
-    [WF_DEMAND_MALTS] = {WF_DIM_MASS, 0, 0, 0, 0},
-    [WF_DEMAND_HOPS] = {WF_DIM_MASS, 0, 0, 0, 0},
-    [WF_DEMAND_YEASTS] = {WF_DIM_NUMBER, 1, 0, 0, 0},
+    [WF_DEMAND_OG] = {WF_DIM_GRAVITY, 0.001, 0.001, 0.001, 1.004, WF_GRAVITY_MOST},
+    [WF_DEMAND_COLOUR] = {WF_DIM_BEER_COLOUR, 0.1, 0.1, 1, 0, 150},
+    [WF_DEMAND_RATIO] = {WF_DIM_NUMBER, 0.01, 0.01, 0.02, 0, 10},
+    [WF_DEMAND_BITTERNESS] = {WF_DIM_BITTERNESS, 0.1, 0.1, 1, 0, 500},
+    [WF_DEMAND_FG] = {WF_DIM_GRAVITY, 0.001, 0.001, 0.001, WF_GRAVITY_LEAST, 1.130},
+    [WF_DEMAND_ABV] = {WF_DIM_SHARE, 0.001, 0.001, 0.002, 0, 0.25},
+    [WF_DEMAND_SHARE] = {WF_DIM_SHARE, 0.001, 0.001, 0.01, 0, 1},
+    [WF_DEMAND_COUNT] = {WF_DIM_NUMBER, 1, 1, 0.5, 0, 1000},
+    [WF_DEMAND_WORD] = {WF_DIM_NUMBER, 0.01, 0.01, 0.25, 0, 200},
+    [WF_DEMAND_DOSE] = {WF_DIM_DOSE, 0.01, US_DOSE_STEP, 0.1, 0, 100},
+    [WF_DEMAND_SLOT_WORD] = {WF_DIM_NUMBER, 0.01, 0.01, 0.25, 0, 5},
+    [WF_DEMAND_VARIETIES] = {WF_DIM_NUMBER, 1, 1, 0.5, 0, 100},
+    [WF_DEMAND_ATTENUATION] = {WF_DIM_SHARE, 0.001, 0.001, 0.01, 0, 1},
+    [WF_DEMAND_DIASTATIC] = {WF_DIM_DIASTATIC, 1, 1, 5, 0, 300},
+    [WF_DEMAND_LOT_SHARE] = {WF_DIM_SHARE, 0.001, 0.001, 0.01, 0, 1},
+    [WF_DEMAND_USUAL_SHARES] = {WF_DIM_SHARE, 0.001, 0.001, 0.01, 0, 1},
+    [WF_DEMAND_MALTS] = {.dimension = WF_DIM_MASS},
+    [WF_DEMAND_HOPS] = {.dimension = WF_DIM_MASS},
+    [WF_DEMAND_YEASTS] = {.dimension = WF_DIM_NUMBER},
 };
 
 const struct wf_demand_scale *wf_demand_scale(enum wf_demand_kind k)
@@ -192,7 +194,7 @@ static void add_ids(struct list *l)
     if (!t->only.all)
         add(l, demand(WF_DEMAND_ONLY, 0, "malts that belong in it"));
     if (t->yeasts != NULL && t->yeasts[0] != NULL && l->s->yeast_count > 0)
-        add(l, demand(WF_DEMAND_YEAST, 0, "a yeast that is named for it"));
+        add(l, demand(WF_DEMAND_YEAST, 0, "yeasts that are named for it"));
 }
 
 static void add_slot(struct list *l, size_t i)
@@ -207,7 +209,7 @@ static void add_slot(struct list *l, size_t i)
             demand(WF_DEMAND_SLOT_HOPS, i, wf_arena_print(l->arena, "hops named for %s", s->at)));
     if (s->origins != NULL)
         add(l, demand(WF_DEMAND_ORIGINS, i,
-                      wf_arena_print(l->arena, "origin of the hops at %s", s->at)));
+                      wf_arena_print(l->arena, "origins named for the hops at %s", s->at)));
     for (size_t k = 0; k < s->wish_count; k++) {
         struct wf_demand d = demand(
             WF_DEMAND_SLOT_WORD, i,

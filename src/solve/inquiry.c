@@ -7,9 +7,19 @@
 
 /* Any recipe will do. */
 #define ANY_GAP 1e9
-/* Of one question, and of the cheapest recipe. */
+/* Of one question, of the cheapest recipe, and of all together: linear programs, some 20
+ * microseconds each, and, where the user set a time, seconds. */
+#define ASK_WORK         15000
+#define CHEAPEST_WORK    30000
+#define WHOLE_WORK       150000
 #define ASK_SECONDS      1.0
 #define CHEAPEST_SECONDS 2.0
+
+void wf_inquiry_start(struct wf_inquiry *q)
+{
+    q->clock = wf_clock_start(q->o);
+    q->clock.enough = WHOLE_WORK;
+}
 
 bool wf_inquiry_out_of_time(struct wf_inquiry *q)
 {
@@ -18,19 +28,30 @@ bool wf_inquiry_out_of_time(struct wf_inquiry *q)
     return out;
 }
 
+/* The clock of one question. */
+static struct wf_clock part_of(const struct wf_inquiry *q, const struct wf_solve_options *o,
+                               bool cheapest)
+{
+    struct wf_clock c = wf_clock_start(o);
+    c.limit = wf_clock_left(&q->clock);
+    c.enough = cheapest ? CHEAPEST_WORK : ASK_WORK;
+    if (o->seconds > 0)
+        c.limit = fmin(c.limit, cheapest ? CHEAPEST_SECONDS : ASK_SECONDS);
+    return c;
+}
+
 /* Within its own time. What the laws or the solver cannot answer for stays unknown; that memory ran
  * out, and that the user stopped it, is passed on. */
 enum wf_status wf_inquiry_search(struct wf_inquiry *q, const struct wf_relaxed *r, bool cheapest,
                                  enum wf_exists *out, struct wf_recipe **recipe)
 {
-    const double seconds = cheapest ? CHEAPEST_SECONDS : ASK_SECONDS;
     const struct wf_solve_options o = {.goals = {WF_GOAL_COST},
                                        .goal_count = 1,
-                                       .seconds = fmin(seconds, wf_clock_left(&q->clock)),
+                                       .seconds = q->o->seconds,
                                        .gap = cheapest ? 0 : ANY_GAP,
                                        .today = q->o->today,
                                        .cancel = q->o->cancel};
-    struct wf_clock clock = wf_clock_start(&o);
+    struct wf_clock clock = part_of(q, &o, cheapest);
     enum wf_goal goals[WF_GOAL_COUNT];
     struct wf_search_options options = wf_solve_search_options(&o, goals, &clock);
     struct wf_error why = {0};
@@ -46,6 +67,7 @@ enum wf_status wf_inquiry_search(struct wf_inquiry *q, const struct wf_relaxed *
         *out = WF_EXISTS_YES;
     }
 done:
+    q->clock.work += clock.work;
     wf_answer_clear(&a);
     wf_problem_free(&p);
     if (status == WF_MEMORY || status == WF_CANCELLED)

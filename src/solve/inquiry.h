@@ -15,6 +15,7 @@ struct wf_inquiry {
     struct wf_relax relax;
     const struct wf_brewhouse *b;
     const struct wf_solve_options *o;
+    enum wf_units units;    /* of what is told */
     struct wf_clock clock;  /* of all questions together */
     struct wf_arena *arena; /* of what is handed over */
     struct wf_error *e;
@@ -31,6 +32,8 @@ enum wf_status wf_inquiry_ask(struct wf_inquiry *q, const struct wf_give *gives,
 enum wf_status wf_inquiry_search(struct wf_inquiry *q, const struct wf_relaxed *r, bool cheapest,
                                  enum wf_exists *out, struct wf_recipe **recipe) WF_MUST_USE;
 
+/* Starts the clock of all questions. */
+void wf_inquiry_start(struct wf_inquiry *q);
 bool wf_inquiry_out_of_time(struct wf_inquiry *q); /* and notes it */
 
 #endif

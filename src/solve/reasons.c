@@ -139,11 +139,14 @@ static enum wf_status prepare(struct account *a, const struct wf_target *t,
 {
     WF_TRY(wf_relax_make(t, s, shop, a->q.b, a->q.arena, &a->q.relax, a->q.e));
     size_t n = a->q.relax.count;
-    a->conflicts = wf_arena_alloc(a->q.arena, CONFLICTS_MOST, sizeof *a->conflicts);
+    a->r->batch_l = isfinite(t->batch_l) && !a->q.b->batch_given ? t->batch_l : a->q.b->batch_l;
+    a->r->target = wf_arena_string(a->q.arena, t->name);
+    a->conflicts = wf_arena_alloc(a->q.arena, CONFLICTS_MOST + 1, sizeof *a->conflicts);
     a->member = wf_arena_alloc(a->q.arena, n, sizeof *a->member);
     a->aside = wf_arena_alloc(a->q.arena, n, sizeof *a->aside);
     a->parts = wf_arena_alloc(a->q.arena, n, sizeof *a->parts);
-    if (a->conflicts == NULL || a->member == NULL || a->aside == NULL || a->parts == NULL)
+    if (a->conflicts == NULL || a->member == NULL || a->aside == NULL || a->parts == NULL ||
+        a->r->target == NULL)
         return wf_error_add(a->q.e, WF_MEMORY, "out of memory");
     for (size_t i = a->q.relax.stock; i < n; i++)
         a->parts[i] = true;
@@ -163,13 +166,14 @@ static void hand_over(struct account *a, struct wf_reasons **out)
 
 enum wf_status wf_solve_reasons(const struct wf_target *t, const struct wf_store *s,
                                 const struct wf_store *shop, const struct wf_brewhouse *b,
-                                const struct wf_solve_options *o, struct wf_reasons **out,
-                                struct wf_error *e)
+                                const struct wf_solve_options *o, enum wf_units units,
+                                struct wf_reasons **out, struct wf_error *e)
 {
-    struct account a = {.q = {.b = b, .o = o, .clock = wf_clock_start(o), .e = e, .complete = true},
+    struct account a = {.q = {.b = b, .o = o, .units = units, .e = e, .complete = true},
                         .store_in_all = true};
     enum wf_status status = WF_MEMORY;
     *out = NULL;
+    wf_inquiry_start(&a.q);
     a.q.arena = wf_arena_new();
     a.r = a.q.arena != NULL ? wf_arena_alloc(a.q.arena, 1, sizeof *a.r) : NULL;
     if (a.r == NULL) {

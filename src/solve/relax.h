@@ -58,10 +58,11 @@ struct wf_give {
 #define WF_GIVE_ALL ((size_t)-1)
 #define WF_GIVE_END ((size_t)-2)
 
-/* Steps of the figure of a demand: the last digit that is printed of it. */
+/* Steps of the figure of a demand: the last digit that is written of it, in metric units and in US
+ * ones. */
 struct wf_demand_scale {
     enum wf_dimension dimension;
-    double step, notch;
+    double step, us_step, notch;
     double least, most; /* as far as an end may go */
 };
 const struct wf_demand_scale *wf_demand_scale(enum wf_demand_kind k);

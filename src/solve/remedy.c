@@ -15,6 +15,13 @@
 #define LET_IN_MOST 3
 #define GRID_ROOM   1e-6 /* of a step */
 
+static double as_told(enum wf_dimension d, enum wf_units units, double figure)
+{
+    char text[64], why[WF_REASON_MAX];
+    wf_quantity_print(d, figure, units, text, sizeof text);
+    return wf_quantity_parse(d, text, &figure, why) ? figure : round(figure * 1e9) / 1e9;
+}
+
 double wf_stair_at(const struct wf_stair *s, size_t k)
 {
     if (k == 0)
@@ -23,7 +30,7 @@ double wf_stair_at(const struct wf_stair *s, size_t k)
     double start =
         s->step > 0 ? floor(s->from / step + GRID_ROOM) : ceil(s->from / step - GRID_ROOM);
     double at = (start + (s->step > 0 ? 1 : -1) * (double)k) * step;
-    return round(at * 1e9) / 1e9;
+    return s->told ? as_told(s->dimension, s->units, at) : round(at * 1e9) / 1e9;
 }
 
 /* ---- The least step -------------------------------------------------------------------------- */
@@ -126,7 +133,7 @@ static struct wf_shift shift_of(const struct wf_inquiry *q, const struct wf_give
     if (g->lot != WF_GIVE_ALL && g->lot != WF_GIVE_END) {
         struct wf_lot_ids thing = wf_relax_thing(&q->relax, g->demand, g->lot);
         s.id = thing.id;
-        s.name = thing.name;
+        s.name = d->kind == WF_DEMAND_ORIGINS ? q->relax.s->hops[g->lot].origin : thing.name;
         s.lot = g->lot;
     }
     return s;
@@ -139,12 +146,26 @@ static double from_of(const struct wf_inquiry *q, const struct wf_give *g)
     return d->kind == WF_DEMAND_USUAL_SHARES ? q->relax.s->malts[g->lot].usual_most : d->bound;
 }
 
+static bool is_figure(const struct wf_inquiry *q, size_t demand)
+{
+    return q->relax.demands[demand].end != WF_END_NONE;
+}
+
+/* As far as that end may go. */
+static double last_of(const struct wf_inquiry *q, const struct wf_give *g)
+{
+    const struct wf_demand *d = &q->relax.demands[g->demand];
+    const struct wf_demand_scale *scale = wf_demand_scale(d->kind);
+    return d->end == WF_END_LEAST ? scale->least : scale->most;
+}
+
 static double notches_of(const struct wf_inquiry *q, const struct wf_give *g)
 {
     const struct wf_demand_scale *scale = wf_demand_scale(q->relax.demands[g->demand].kind);
-    if (g->lot == WF_GIVE_ALL || isnan(g->to))
-        return WF_NOTCHES_NO_FIGURE;
-    return fabs(g->to - from_of(q, g)) / scale->notch;
+    double to = g->to;
+    if (g->lot == WF_GIVE_ALL && is_figure(q, g->demand))
+        to = last_of(q, g);
+    return isnan(to) ? WF_NOTCHES_NO_FIGURE : fabs(to - from_of(q, g)) / scale->notch;
 }
 
 static struct wf_stair stair_of(const struct wf_inquiry *q, const struct wf_give *g)
@@ -152,20 +173,19 @@ static struct wf_stair stair_of(const struct wf_inquiry *q, const struct wf_give
     const struct wf_demand *d = &q->relax.demands[g->demand];
     const struct wf_demand_scale *scale = wf_demand_scale(d->kind);
     bool up = d->end != WF_END_LEAST;
-    double from = from_of(q, g), end = up ? scale->most : scale->least;
+    double from = from_of(q, g), end = last_of(q, g);
+    double step = q->units == WF_UNITS_US ? scale->us_step : scale->step;
+    double steps = ceil(fabs(end - from) / step - GRID_ROOM);
     return (struct wf_stair){.from = from,
-                             .step = up ? scale->step : -scale->step,
-                             .most =
-                                 (size_t)fmax(0, ceil(fabs(end - from) / scale->step - GRID_ROOM))};
-}
-
-static bool is_figure(const struct wf_inquiry *q, size_t demand)
-{
-    return q->relax.demands[demand].end != WF_END_NONE;
+                             .step = up ? step : -step,
+                             .most = (size_t)fmax(0, steps),
+                             .told = true,
+                             .dimension = scale->dimension,
+                             .units = q->units};
 }
 
 /* Makes the give in hand, which does as it is with all that it stands for left out, as small as it
- * can be. A figure that must go further than it may stays left out. */
+ * can be. A figure that must go as far as it may stays left out. */
 static enum wf_status shrink(struct wf_inquiry *q, struct wf_give *gives, size_t count,
                              size_t which, bool *least)
 {
@@ -180,7 +200,7 @@ static enum wf_status shrink(struct wf_inquiry *q, struct wf_give *gives, size_t
         return WF_OK;
     struct wf_stair stair = stair_of(q, g);
     WF_TRY(wf_remedy_least(q, gives, count, which, &stair, &found, least));
-    if (!found)
+    if (!found || (is_figure(q, g->demand) && !(fabs(g->to - last_of(q, g)) > stair.from * 1e-12)))
         *g = whole;
     return WF_OK;
 }

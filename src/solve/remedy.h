@@ -13,6 +13,10 @@
 struct wf_stair {
     double from, step; /* a step below 0 leads down */
     size_t most;       /* k */
+    /* Of an end that is told: just what its figure, written in these units, is read as. */
+    bool told;
+    enum wf_dimension dimension;
+    enum wf_units units;
 };
 double wf_stair_at(const struct wf_stair *s, size_t k); /* k = 0: from, on the grid or not */
 

@@ -145,7 +145,24 @@ double wf_ware_cost(const struct wf_ware *w, double more)
 struct wf_stair wf_ware_stair(const struct wf_ware *w, double most)
 {
     double steps = ceil((most - w->give.to) / w->step - 1e-6);
-    return (struct wf_stair){w->give.to, w->step, (size_t)fmax(0, steps)};
+    return (struct wf_stair){.from = w->give.to, .step = w->step, .most = (size_t)fmax(0, steps)};
+}
+
+/* The least weight that can be written, in these units, and is no less than that: on the first of
+ * these steps, from fine to coarse, that its size is written to. */
+static double written_up(double kg, enum wf_units units)
+{
+    static const double steps[][3] = {
+        [WF_UNITS_METRIC] = {1e-5, 1e-4, 1e-3},
+        [WF_UNITS_US] = {0.01 * WF_KG_PER_OZ, 0.1 * WF_KG_PER_OZ, 0.1 * WF_KG_PER_OZ}};
+    for (size_t i = 0; i < WF_COUNT_OF(steps[0]); i++) {
+        char text[64], why[WF_REASON_MAX];
+        double read, up = ceil(kg / steps[units][i] - 1e-6) * steps[units][i];
+        wf_quantity_print(WF_DIM_MASS, up, units, text, sizeof text);
+        if (wf_quantity_parse(WF_DIM_MASS, text, &read, why) && fabs(read - up) < 1e-9)
+            return read;
+    }
+    return kg;
 }
 
 struct wf_shift wf_ware_shift(const struct wf_inquiry *q, const struct wf_ware *w, double to,
@@ -157,12 +174,14 @@ struct wf_shift wf_ware_shift(const struct wf_inquiry *q, const struct wf_ware *
         lot = q->relax.lacking[w->kind][lot - own];
     struct wf_lot_ids ids = wf_lot_ids(shop ? q->relax.shop : q->relax.s, w->kind, lot);
     double more = to - w->give.to;
+    if (w->kind != WF_LOT_YEAST)
+        more = written_up(more, q->units);
     return (struct wf_shift){.demand = q->relax.demands[w->give.demand],
                              .id = ids.id,
                              .name = ids.name,
                              .shop = shop,
                              .lot = lot,
-                             .to = to,
+                             .to = w->give.to + more,
                              .more = more,
                              .cost = wf_ware_cost(w, more),
                              .least = least};
