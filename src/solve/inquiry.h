@@ -9,7 +9,15 @@
 #include "solve/clock.h"
 #include "solve/relax.h"
 
+#include <stdint.h>
+
 enum wf_exists { WF_EXISTS_NO, WF_EXISTS_YES, WF_EXISTS_UNKNOWN };
+
+/* Demands that were left out together, as bits, and what came of it. */
+struct wf_asked {
+    const uint64_t *left_out;
+    enum wf_exists exists;
+};
 
 struct wf_inquiry {
     struct wf_relax relax;
@@ -21,6 +29,10 @@ struct wf_inquiry {
     struct wf_error *e;
     size_t solves;
     bool complete; /* no question has been left open for want of time */
+    /* Questions that need not be asked again: what more is left out than where there was a recipe,
+     * or less than where there was none. */
+    struct wf_asked *asked; /* in the arena */
+    size_t asked_count, asked_room;
 };
 
 /* WF_EXISTS_UNKNOWN: there was not the time, or the search could not be sure. */

@@ -14,7 +14,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-#define CONFLICTS_MOST 6
+#define CONFLICTS_MOST 16
 
 struct account {
     struct wf_inquiry q;

@@ -76,8 +76,14 @@ static enum wf_status ferments(const struct wf_problem *p, const struct wf_answe
 {
     struct wf_answer with = *a;
     struct wf_recipe *r;
+    struct wf_error none = {0};
     with.yeast = y;
-    WF_TRY(wf_recipe_assemble(p, &with, &r, e));
+    enum wf_status status = wf_recipe_assemble(p, &with, &r, &none);
+    *well = false;
+    if (status == WF_OUT_OF_RANGE) /* a wort of sugar, say, that leaves less than the laws know */
+        return WF_OK;
+    if (status != WF_OK)
+        return wf_error_add(e, status, "%s", none.text);
     *well = wf_wishes_missed(r) == NULL;
     wf_recipe_free(r);
     return WF_OK;
