@@ -15,6 +15,8 @@
 static struct {
     size_t cases, conflicts, members, remedies, shifts, moved, let_in, dropped, bought, together,
         less;
+    size_t
+        unsettled; /* problems of which not all was settled: then only what is claimed is tried */
     size_t kinds[WF_DEMAND_COUNT_OF];
 } seen;
 
@@ -59,11 +61,9 @@ static enum wf_status with_conflict(uint64_t seed, bool tiny, const struct wf_co
 
 static void check_conflict(const struct refused *r, const struct wf_conflict *c)
 {
-    if (!c->irreducible)
-        fail_with(r, "a conflict is not proved to be irreducible", NULL);
     if (with_conflict(r->seed, r->tiny, c, NULL) != WF_NO_RECIPE)
         fail_with(r, "the demands of a conflict can hold together", &c->demands[0]);
-    for (size_t i = 0; i < c->demand_count; i++) {
+    for (size_t i = 0; c->irreducible && i < c->demand_count; i++) {
         seen.kinds[c->demands[i].kind]++;
         if (with_conflict(r->seed, r->tiny, c, &c->demands[i]) != WF_OK)
             fail_with(r, "a conflict stands without one of its members", &c->demands[i]);
@@ -85,59 +85,11 @@ static void check_apart(const struct refused *r, const struct wf_reasons *why)
 
 /* ---- Changes --------------------------------------------------------------------------------- */
 
-/* What a brewer reads of the figure. */
-static double as_read(enum wf_dimension d, double figure, enum wf_units units)
-{
-    char text[64], why[WF_REASON_MAX];
-    wf_quantity_print(d, figure, units, text, sizeof text);
-    if (!wf_quantity_parse(d, text, &figure, why))
-        fail_msg("\"%s\" cannot be read: %s", text, why);
-    return figure;
-}
-
-/* One last digit of what is written of such a figure. */
-static double digit(enum wf_dimension d, double figure, enum wf_units units)
-{
-    const double oz = WF_KG_PER_OZ, g = 0.001;
-    static const double digits[WF_DIM_COUNT] = {
-        [WF_DIM_GRAVITY] = 0.001,  [WF_DIM_SHARE] = 0.001, [WF_DIM_BEER_COLOUR] = 0.1,
-        [WF_DIM_BITTERNESS] = 0.1, [WF_DIM_DIASTATIC] = 1, [WF_DIM_NUMBER] = 0.01,
-    };
-    if (d == WF_DIM_MASS && units == WF_UNITS_US)
-        return figure < 15.995 * oz ? 0.01 * oz : 0.1 * oz;
-    if (d == WF_DIM_MASS)
-        return figure < g ? 0.01 * g : figure < 100 * g ? 0.1 * g : g;
-    if (d == WF_DIM_DOSE)
-        return units == WF_UNITS_US ? oz / WF_L_PER_US_GAL : 0.01;
-    return digits[d];
-}
-
-static bool is_whole(const struct wf_demand *d)
-{
-    return d->kind == WF_DEMAND_COUNT || d->kind == WF_DEMAND_VARIETIES;
-}
-
-/* All of the remedy's shifts, as they are read; of shift `less` one digit less. */
+/* All of the remedy's shifts; of shift `less` one digit less. */
 static enum wf_status with_remedy(const struct refused *given, const struct wf_remedy *m,
                                   size_t less)
 {
-    enum wf_units units = units_of(given->seed);
-    struct refused r = refused_make(given->seed, given->tiny);
-    for (size_t i = m->shift_count; i-- > 0;) { /* places in lists stay */
-        const struct wf_shift *s = &m->shifts[i];
-        enum wf_dimension d =
-            s->demand.kind == WF_DEMAND_USUAL_SHARES ? WF_DIM_SHARE : s->demand.dimension;
-        double to = isnan(s->to) ? s->to : as_read(d, s->to, units);
-        double more = isnan(s->more) ? s->more : as_read(d, s->more, units);
-        double step = is_whole(&s->demand) || s->demand.kind == WF_DEMAND_YEASTS
-                          ? 1
-                          : digit(d, isnan(more) ? to : more, units);
-        if (i == less) {
-            to += s->demand.end == WF_END_LEAST ? step : -step;
-            more -= step;
-        }
-        refused_shift(&r, s, to, more);
-    }
+    struct refused r = refused_remedied(given, m, units_of(given->seed), less);
     enum wf_status status = refused_solve(&r);
     refused_free(&r);
     return status;
@@ -157,9 +109,7 @@ static void check_shift(const struct refused *r, const struct wf_remedy *m, size
     const struct wf_shift *s = &m->shifts[i];
     bool figure = !isnan(s->more) || !isnan(s->to);
     count_shift(s);
-    if (!s->least)
-        fail_with(r, "a change is not proved to be the least", &s->demand);
-    if (!figure)
+    if (!figure || !s->least)
         return;
     seen.less++;
     if (with_remedy(r, m, i) != WF_NO_RECIPE)
@@ -200,6 +150,23 @@ static struct wf_reasons *reasons_of(const struct refused *r, struct wf_error *e
     return why;
 }
 
+/* Where all was settled, all is proved. */
+static void check_claims(const struct refused *r, const struct wf_reasons *why)
+{
+    if (!why->complete)
+        return;
+    if (why->conflict_count == 0)
+        fail_with(r, "no conflict is told", NULL);
+    for (size_t i = 0; i < why->conflict_count; i++)
+        if (!why->conflicts[i].irreducible)
+            fail_with(r, "a conflict is not proved to be irreducible", NULL);
+    for (size_t i = 0; i < why->remedy_count; i++)
+        for (size_t k = 0; k < why->remedies[i].shift_count; k++)
+            if (!why->remedies[i].shifts[k].least)
+                fail_with(r, "a change is not proved to be the least",
+                          &why->remedies[i].shifts[k].demand);
+}
+
 static void one_case(void **state)
 {
     static struct wf_error e;
@@ -210,8 +177,8 @@ static void one_case(void **state)
     if (status == WF_NO_RECIPE) {
         struct wf_reasons *why = reasons_of(&r, &e);
         seen.cases++;
-        if (!why->complete || why->conflict_count == 0)
-            fail_with(&r, "not all was settled", NULL);
+        seen.unsettled += !why->complete;
+        check_claims(&r, why);
         for (size_t i = 0; i < why->conflict_count; i++)
             check_conflict(&r, &why->conflicts[i]);
         check_apart(&r, why);
@@ -236,7 +203,7 @@ static void enough_was_seen(void **state)
     for (int k = 0; k < WF_DEMAND_COUNT_OF; k++)
         print_message("%s %zu  ", wf_demand_word((enum wf_demand_kind)k), seen.kinds[k]);
     print_message("\n");
-    assert_true(seen.cases >= LEAST_CASES && seen.remedies >= LEAST_CASES);
+    assert_true(seen.unsettled <= 2 && seen.cases >= LEAST_CASES && seen.remedies >= LEAST_CASES);
     assert_true(seen.moved >= 30 && seen.let_in >= 10 && seen.bought >= 50 && seen.together >= 10);
 }
 

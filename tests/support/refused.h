@@ -34,6 +34,11 @@ void refused_move(struct refused *r, const struct wf_demand *d, double to);
 /* As the shift says; `to` and `more` in place of its own. */
 void refused_shift(struct refused *r, const struct wf_shift *s, double to, double more);
 
+/* The same problem with the remedy made: figures as they are read once they are written in these
+ * units. Of shift `less` (SIZE_MAX: of none) the last digit written is one less. (remedied.c) */
+struct refused refused_remedied(const struct refused *r, const struct wf_remedy *m,
+                                enum wf_units units, size_t less);
+
 /* Whether there is a recipe: WF_OK or WF_NO_RECIPE, or what else wf_solve returns. */
 enum wf_status refused_solve(const struct refused *r);
 
