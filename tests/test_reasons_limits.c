@@ -235,6 +235,7 @@ static void names_are_made_safe(void **state)
                                   .to = 0.45,
                                   .more = 0.45,
                                   .cost = 1.5,
+                                  .currency = "E\aUR",
                                   .least = true};
     const struct wf_remedy remedies[] = {
         {.shifts = &move, .shift_count = 1, .cost = NAN, .currency = ""},
@@ -261,7 +262,7 @@ static void names_are_made_safe(void **state)
     expect_text(text, "These cannot hold together, perhaps fewer of them:");
     expect_text(text, "  col?[2Jour at most 5 SRM\n  the malts?\n");
     expect_text(text, "  1  col?[2Jour up to 6.5 SRM, perhaps less");
-    expect_text(text, "  2  450 g of pa?le, which the store has not: 1.50 E?UR");
+    expect_text(text, "  2  450 g of pa?le (not in the store): 1.50 E?UR");
     expect_text(text, "Prices of what is to be got: invented?");
     expect_text(json, "\"irreducible\": false");
     expect_text(json, "\"complete\": false");

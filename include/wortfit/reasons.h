@@ -79,9 +79,10 @@ struct wf_shift {
     /* The new end; the new greatest share; how much of the lot there must be in all, kg or packs.
      * NaN: the demand is left out, or just lets the lot in. */
     double to;
-    double more; /* of a lot: how much must be got, kg or packs; NaN: not of stock */
-    double cost; /* of that, as it is sold; NaN: not priced */
-    bool least;  /* one step less is proved not to do */
+    double more;          /* of a lot: how much must be got, kg or packs; NaN: not of stock */
+    double cost;          /* of that, as it is sold; NaN: not priced */
+    const char *currency; /* of the cost; "" or NULL */
+    bool least;           /* one step less is proved not to do */
 };
 
 struct wf_remedy {
@@ -89,7 +90,7 @@ struct wf_remedy {
     size_t shift_count;
     double notches; /* size of the changes of wishes, in what a brewer would call a notch each */
     bool bought;    /* something must be got */
-    double cost;    /* of what must be got; NaN: without a price */
+    double cost;    /* of what must be got; NaN: something has no price, or other money */
     const char *currency; /* of the cost; "" */
     const char *note;     /* said beside its prices, such as that they are invented; or NULL */
 };

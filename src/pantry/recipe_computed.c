@@ -105,6 +105,7 @@ static const struct wf_json_field shift_fields[] = {
     ROW_NUMBER("packs"),
     ROW_NUMBER("more_packs"),
     ROW_NUMBER("cost"),
+    {.key = "currency", .read = wf_json_text, .offset = TEXT_AT},
     {.key = "least", .read = wf_json_bool, .offset = FLAG_AT},
 };
 static const struct wf_json_table shift_table = TABLE_OF_ROWS(shift_fields);

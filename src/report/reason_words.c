@@ -83,13 +83,12 @@ void wf_words_of_conflict(struct wf_text *out, const struct wf_conflict *c, enum
 
 static void add_money(struct wf_text *out, double money, const char *currency)
 {
-    wf_text_add(out, "%.2f%s", money, *currency ? " " : "");
+    wf_text_add(out, "%.2f%s", money, currency && *currency ? " " : "");
     wf_plain_add(out, currency);
 }
 
 /* "450 g more of Pilsner malt", "a pack of Clean ale yeast" */
-static void add_goods(struct wf_text *out, const struct wf_shift *s, enum wf_units units,
-                      const char *currency)
+static void add_goods(struct wf_text *out, const struct wf_shift *s, enum wf_units units)
 {
     char text[64];
     bool packs = s->demand.kind == WF_DEMAND_YEASTS;
@@ -99,10 +98,10 @@ static void add_goods(struct wf_text *out, const struct wf_shift *s, enum wf_uni
         wf_text_add(out, "%s", wf_quantity_print(WF_DIM_MASS, s->more, units, text, sizeof text));
     add(out, s->shop || packs ? " of " : " more of ", s->name, "");
     if (s->shop)
-        wf_text_add(out, ", which the store has not");
+        wf_text_add(out, " (not in the store)");
     if (!isnan(s->cost)) {
         wf_text_add(out, ": ");
-        add_money(out, s->cost, currency);
+        add_money(out, s->cost, s->currency);
     }
 }
 
@@ -128,12 +127,11 @@ static void add_usual(struct wf_text *out, const struct wf_shift *s, enum wf_uni
                 wf_quantity_print(WF_DIM_SHARE, s->to, units, text, sizeof text));
 }
 
-static void add_shift(struct wf_text *out, const struct wf_shift *s, enum wf_units units,
-                      const char *currency)
+void wf_words_of_shift(struct wf_text *out, const struct wf_shift *s, enum wf_units units)
 {
     const struct wf_demand *d = &s->demand;
     if (!isnan(s->more))
-        add_goods(out, s, units, currency);
+        add_goods(out, s, units);
     else if (d->end != WF_END_NONE)
         add_end(out, s, units);
     else if (s->id && d->kind == WF_DEMAND_USUAL_SHARES)
@@ -146,22 +144,27 @@ static void add_shift(struct wf_text *out, const struct wf_shift *s, enum wf_uni
         wf_text_add(out, ", perhaps less");
 }
 
-static size_t bought(const struct wf_remedy *r)
+void wf_words_of_sum(struct wf_text *out, const struct wf_remedy *r)
 {
-    size_t count = 0;
+    size_t bought = 0;
     for (size_t i = 0; i < r->shift_count; i++)
-        count += isnan(r->shifts[i].more) ? 0 : 1;
-    return count;
+        bought += isnan(r->shifts[i].more) ? 0 : 1;
+    if (bought < 2 || isnan(r->cost))
+        return;
+    wf_text_add(out, "in all ");
+    add_money(out, r->cost, r->currency);
 }
 
 void wf_words_of_remedy(struct wf_text *out, const struct wf_remedy *r, enum wf_units units)
 {
+    struct wf_text sum = {0};
     for (size_t i = 0; i < r->shift_count; i++) {
         wf_text_add(out, "%s", i > 0 ? "; " : "");
-        add_shift(out, &r->shifts[i], units, r->currency);
+        wf_words_of_shift(out, &r->shifts[i], units);
     }
-    if (bought(r) > 1 && !isnan(r->cost)) {
-        wf_text_add(out, "; in all ");
-        add_money(out, r->cost, r->currency);
-    }
+    wf_words_of_sum(&sum, r);
+    if (sum.data)
+        wf_text_add(out, "; %s", sum.data);
+    out->failed = out->failed || sum.failed;
+    wf_text_free(&sum);
 }

@@ -68,9 +68,37 @@ static const char *head_of(const struct wf_reasons *why)
 {
     if (why->remedy_count > 1)
         return "Any one of these would do, and no less of it:";
-    return why->remedies[0].shift_count > 1
-               ? "These changes together would do, and no less of them:"
-               : "This change would do, and no less of it:";
+    return why->remedies[0].shift_count > 1 ? "These changes together would do, and no less of any:"
+                                            : "This change would do, and no less of it:";
+}
+
+/* The only remedy, a change a line. */
+static void add_together(struct wf_text *out, const struct wf_remedy *r,
+                         const struct wf_report_style *s)
+{
+    struct wf_text sum = {0};
+    for (size_t i = 0; i < r->shift_count; i++) {
+        struct wf_text line = {0};
+        wf_words_of_shift(&line, &r->shifts[i], s->units);
+        add_item(out, s, "", &line);
+    }
+    wf_words_of_sum(&sum, r);
+    add_item(out, s, "", &sum);
+}
+
+/* A remedy a line. */
+static void add_each(struct wf_text *out, const struct wf_reasons *why,
+                     const struct wf_report_style *s)
+{
+    for (size_t i = 0; i < why->remedy_count; i++) {
+        struct wf_text line = {0};
+        char label[16];
+        wf_snprintf(label, sizeof label, "%3zu", i + 1);
+        if (why->remedies[i].shift_count > 1)
+            wf_text_add(&line, "together: ");
+        wf_words_of_remedy(&line, &why->remedies[i], s->units);
+        add_item(out, s, label, &line);
+    }
 }
 
 static void add_remedies(struct wf_text *out, const struct wf_reasons *why,
@@ -79,22 +107,18 @@ static void add_remedies(struct wf_text *out, const struct wf_reasons *why,
     const char *note = NULL;
     wf_text_add(out, "\n");
     wf_style_line(out, s, WF_MARK_STRONG, head_of(why));
-    for (size_t i = 0; i < why->remedy_count; i++) {
-        const struct wf_remedy *r = &why->remedies[i];
-        struct wf_text line = {0};
-        char label[16];
-        wf_snprintf(label, sizeof label, "%3zu", i + 1);
-        if (why->remedy_count > 1 && r->shift_count > 1)
-            wf_text_add(&line, "together: ");
-        wf_words_of_remedy(&line, r, s->units);
-        add_item(out, s, label, &line);
-        note = r->bought && r->note && *r->note ? r->note : note;
-    }
-    if (note) {
-        wf_text_add(out, "Prices of what is to be got: ");
-        wf_plain_add(out, note);
-        wf_text_add(out, "\n");
-    }
+    if (why->remedy_count == 1)
+        add_together(out, &why->remedies[0], s);
+    else
+        add_each(out, why, s);
+    for (size_t i = 0; i < why->remedy_count; i++)
+        if (why->remedies[i].bought && why->remedies[i].note && *why->remedies[i].note)
+            note = why->remedies[i].note;
+    if (!note)
+        return;
+    wf_text_add(out, "Prices of what is to be got: ");
+    wf_plain_add(out, note);
+    wf_text_add(out, "\n");
 }
 
 static void add_no_remedy(struct wf_text *out, const struct wf_reasons *why)

@@ -80,6 +80,8 @@ static void put_shift(struct wf_json_put *j, const struct wf_shift *s)
     put_clean(j, isnan(s->more) ? "to" : packs ? "packs" : "kg", s->to);
     put_clean(j, packs ? "more_packs" : "more_kg", s->more);
     put_clean(j, "cost", s->cost);
+    if (!isnan(s->cost) && s->currency && *s->currency)
+        wf_put_string(j, "currency", s->currency);
     wf_put_bool(j, "least", s->least);
     wf_put_close(j, '}');
 }

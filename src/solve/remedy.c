@@ -112,7 +112,7 @@ enum wf_status wf_remedies_add(struct wf_inquiry *q, struct wf_remedies *list,
     bool good = shifts != NULL && own(q, &r.currency) && own(q, &r.note);
     for (size_t i = 0; good && i < r.shift_count; i++) {
         shifts[i] = r.shifts[i];
-        good = own(q, &shifts[i].id) && own(q, &shifts[i].name);
+        good = own(q, &shifts[i].id) && own(q, &shifts[i].name) && own(q, &shifts[i].currency);
     }
     if (!good)
         return wf_error_add(q->e, WF_MEMORY, "out of memory");

@@ -172,6 +172,8 @@ struct wf_shift wf_ware_shift(const struct wf_inquiry *q, const struct wf_ware *
     bool shop = lot >= own;
     if (shop)
         lot = q->relax.lacking[w->kind][lot - own];
+    const struct wf_store *seller =
+        w->shop_price && q->relax.shop != NULL ? q->relax.shop : q->relax.s;
     struct wf_lot_ids ids = wf_lot_ids(shop ? q->relax.shop : q->relax.s, w->kind, lot);
     double more = to - w->give.to;
     if (w->kind != WF_LOT_YEAST)
@@ -184,6 +186,7 @@ struct wf_shift wf_ware_shift(const struct wf_inquiry *q, const struct wf_ware *
                              .to = w->give.to + more,
                              .more = more,
                              .cost = wf_ware_cost(w, more),
+                             .currency = seller->currency != NULL ? seller->currency : "",
                              .least = least};
 }
 
@@ -198,6 +201,6 @@ enum wf_status wf_wares_remedy(struct wf_inquiry *q, const struct wf_shift *shif
                           .currency = seller->currency != NULL ? seller->currency : "",
                           .note = seller->note};
     for (size_t i = 0; i < count; i++)
-        r.cost += shifts[i].cost;
+        r.cost += strcmp(shifts[i].currency, r.currency) == 0 ? shifts[i].cost : (double)NAN;
     return wf_remedies_add(q, out, &r);
 }
