@@ -101,6 +101,32 @@ static void add_each(struct wf_text *out, const struct wf_reasons *why,
     }
 }
 
+/* Whether one change of that demand is told that does alone. */
+static bool does_alone(const struct wf_reasons *why, const struct wf_demand *d)
+{
+    for (size_t i = 0; i < why->remedy_count; i++) {
+        const struct wf_demand *of = &why->remedies[i].shifts[0].demand;
+        if (why->remedies[i].shift_count == 1 && of->kind == d->kind && of->end == d->end &&
+            of->index == d->index && of->part == d->part)
+            return true;
+    }
+    return false;
+}
+
+/* What of the first conflict does not do alone, which is as good to know. */
+static void add_rest(struct wf_text *out, const struct wf_reasons *why)
+{
+    const struct wf_conflict *c = &why->conflicts[0];
+    size_t alone = 0;
+    for (size_t i = 0; i < c->demand_count; i++)
+        alone += does_alone(why, &c->demands[i]);
+    if (!why->complete || c->demand_count < 2 || alone == c->demand_count)
+        return;
+    wf_text_add(out, "%s\n",
+                alone == 0 ? "No change of one thing alone would do."
+                           : "No change of another of them alone would do.");
+}
+
 static void add_remedies(struct wf_text *out, const struct wf_reasons *why,
                          const struct wf_report_style *s)
 {
@@ -114,6 +140,8 @@ static void add_remedies(struct wf_text *out, const struct wf_reasons *why,
     for (size_t i = 0; i < why->remedy_count; i++)
         if (why->remedies[i].bought && why->remedies[i].note && *why->remedies[i].note)
             note = why->remedies[i].note;
+    if (why->conflict_count > 0)
+        add_rest(out, why);
     if (!note)
         return;
     wf_text_add(out, "Prices of what is to be got: ");
