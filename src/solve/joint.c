@@ -34,14 +34,6 @@ struct joint {
     size_t parts; /* windows at the start: see open_windows */
 };
 
-enum wf_status wf_grist_gravity(const struct wf_problem *p, const double *kg, double *og)
-{
-    double extract = 0;
-    for (size_t i = 0; i < p->malt_count; i++)
-        extract += kg[i] * p->malts[i].extract;
-    return wf_gravity_from_extract(extract / p->kettle.batch_l, og);
-}
-
 static bool has_goal(const struct joint *j, enum wf_goal goal)
 {
     for (size_t k = 0; k < j->o->goal_count; k++)
@@ -378,9 +370,16 @@ static enum wf_status look_at(struct joint *j, const struct span *s)
 {
     struct wf_part_answer grist = {0}, over = {0};
     enum wf_status status;
+    bool free =
+        !j->found && !isfinite(j->o->cutoff); /* nothing to beat: then the grist comes first */
+    if (free)
+        WF_TRY_GOTO(grist_in_time(j, s, NAN, &grist));
+    if (free && impossible(&grist))
+        goto done;
     WF_TRY_GOTO(search_hops(j, s->low, s->high, &over, NULL));
     double cutoff = impossible(&over) ? (double)NAN : grist_cutoff(j, &over);
-    WF_TRY_GOTO(grist_in_time(j, s, cutoff, &grist));
+    if (!free)
+        WF_TRY_GOTO(grist_in_time(j, s, cutoff, &grist));
     if (impossible(&grist))
         goto done;
     j->best.grist_fits = true;
@@ -436,7 +435,7 @@ static enum wf_status open_windows(struct joint *j)
     const struct wf_target *t = j->p->target;
     const struct wf_range og = j->p->og;
     j->parts = 1;
-    if (j->yeast != NULL)
+    if (j->p->yeast_count > 0)
         WF_TRY(wf_residue_parts(t->fg, t->abv, og.low, og.high, &j->parts));
     for (size_t i = 0; i < j->parts; i++) {
         double width = (og.high - og.low) / (double)j->parts;
@@ -489,11 +488,4 @@ enum wf_status wf_joint_solve(const struct wf_problem *p, const struct wf_pick_y
     }
     *out = j.best;
     return status;
-}
-
-void wf_answer_clear(struct wf_answer *a)
-{
-    wf_free(a->kg);
-    wf_free(a->grams);
-    *a = (struct wf_answer){0};
 }
