@@ -21,6 +21,9 @@ SOLVES = [
     (["american-pale-ale", "--units", "us", "--batch", "5 gal"], 0),
     (["saison", "--brewhouse", "examples/brewhouse-small-pots.json"], 0),
     (["amber-ale", "--colour", "40 SRM", *CELLAR], 3),
+    (["amber-ale", "--avoid", "crystal-60", "--store", "examples/small-cellar.json"], 3),
+    (["american-lager", "--store", "examples/small-cellar.json"], 3),
+    (["weissbier", "--colour", "30 SRM"], 3),
     (["amber-ale", "--og", "1.055", *CELLAR, "--worth"], 0),
     (["amber-ale", "--og", "1.046..1.062", "--colour", "9..17 SRM", "--ratio", "0.35..0.9", *CELLAR,
       "--sure", "80 %"], 0),
@@ -51,8 +54,26 @@ def check_recipe(name, recipe, text):
     check(f"{name}: cost", shown and abs(float(shown.group(1)) - recipe["cost"]) < 0.00501)
     for thing in recipe["malts"] + recipe["hops"]:
         check(f"{name}: {thing['name']} is in the text", thing["name"][:20] in text)
-    met = text.split("\nWish ")[-1].count("  met")
-    check(f"{name}: wishes met", met == sum(w["met"] for w in recipe["wishes"]))
+    if "\nIt misses:\n" in text:
+        shown = text.split("\nIt misses:\nWish ")[1].split("\n\n")[0].count("\n")
+        check(f"{name}: wishes missed", shown == sum(not w["met"] for w in recipe["wishes"]))
+    else:
+        met = text.split("\nWish ")[-1].count("  met")
+        check(f"{name}: wishes met", met == sum(w["met"] for w in recipe["wishes"]))
+
+
+def check_reasons(name, answer, text):
+    """What stands in the way and what would do is the same in both."""
+    flat = " ".join(text.split())
+    for conflict in answer["conflicts"]:
+        for demand in conflict["demands"]:
+            check(f"{name}: {demand['what']} is in the text", demand["what"] in flat)
+        check(f"{name}: irreducible", conflict["irreducible"])
+    for number, change in enumerate(answer["changes"], 1):
+        check(f"{name}: change {number}", f"{number} " in flat and change["words"] in flat)
+    costs = [c["cost"] for c in answer["changes"] if "cost" in c]
+    check(f"{name}: cheapest first", costs == sorted(costs))
+    check(f"{name}: something is told", answer["reasons"] and answer["complete"])
 
 
 def check_solve(args, status, schema):
@@ -72,6 +93,8 @@ def check_solve(args, status, schema):
         problems.append(f"{name}: {e.json_path}: {e.message}")
     check(f"{name}: status", (recipe["status"] == "none") == (status == 3))
     check_recipe(name, recipe.get("closest", recipe), text)
+    if status == 3 and "--sure" not in args:
+        check_reasons(name, recipe, text)
 
 
 def check_list(kind, least):

@@ -29,7 +29,7 @@ KEYS = {
     "target": (["target.c", "target_rule.c", "target_slot.c"], True),
     "recipe": (["recipe_table.c", "recipe_line.c", "recipe_computed.c"], False),
 }
-ROW = re.compile(r'\.key = "([^"]+)"|(?:WF_FIGURE|WF_WANTED|COMPUTED)\(\s*"([^"]+)"')
+ROW = re.compile(r'\.key = "([^"]+)"|(?:WF_FIGURE|WF_WANTED|COMPUTED|ROW_NUMBER)\(\s*"([^"]+)"')
 
 # Golden cases that a schema cannot refuse: wrong by a figure, by another value or by the catalogue,
 # not by their shape. One a line.

@@ -353,7 +353,7 @@ struct wf_recipe_hop {
 
 /* Which of a target's wishes one is, by the member that holds it. */
 enum wf_wish_kind {
-    WF_WISH_OTHER, /* read from a file, where only words tell */
+    WF_WISH_OTHER, /* read from a file, where only words tell; a malt that does not belong */
     WF_WISH_OG,
     WF_WISH_COLOUR,
     WF_WISH_RATIO,

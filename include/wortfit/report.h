@@ -6,6 +6,7 @@
 
 #include "wortfit/choices.h"
 #include "wortfit/pantry.h"
+#include "wortfit/reasons.h"
 
 struct wf_comparison; /* check.h */
 struct wf_survey;     /* survey.h */
@@ -22,6 +23,14 @@ enum wf_status wf_report_recipe_text(const struct wf_recipe *r, const struct wf_
 /* The recipe file (JSON), as every other command reads it. */
 enum wf_status wf_report_recipe_json(const struct wf_recipe *r, char **out,
                                      struct wf_error *e) WF_MUST_USE;
+
+/* Where no recipe exists: what stands in the way, what would do, and the nearest recipe (NULL:
+ * there is not even that). As JSON a recipe file of status "none": see recipe.schema.json. */
+enum wf_status wf_report_none_text(const struct wf_reasons *why, const struct wf_recipe *nearest,
+                                   const struct wf_report_style *s, char **out,
+                                   struct wf_error *e) WF_MUST_USE;
+enum wf_status wf_report_none_json(const struct wf_reasons *why, const struct wf_recipe *nearest,
+                                   char **out, struct wf_error *e) WF_MUST_USE;
 
 /* Several recipes (choices.h): the first as above, the others in short, each with what sets it
  * apart; and as {"recipes": [...]}. */

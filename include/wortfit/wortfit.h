@@ -11,6 +11,7 @@
 #include "wortfit/choices.h"
 #include "wortfit/pantry.h"
 #include "wortfit/quantity.h"
+#include "wortfit/reasons.h"
 #include "wortfit/report.h"
 #include "wortfit/scale.h"
 #include "wortfit/solve.h"

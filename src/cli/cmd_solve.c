@@ -86,6 +86,8 @@ static const struct wf_option rows[] = {
 };
 /* clang-format on */
 
+#define LEAST_SECONDS 0.2 /* of a time that was set, for the reasons */
+
 /* All that a solve reads. */
 struct inputs {
     struct wf_catalogue *catalogue;
@@ -270,8 +272,7 @@ static enum wf_status add_worth(const struct inputs *in, const struct solve_opti
     return status;
 }
 
-/* ---- One recipe, or several -------------------------------------------------------------------
- */
+/* ---- Reports --------------------------------------------------------------------------------- */
 
 /* Adds a report to what is printed. */
 static void print(struct wf_text *out, char *text)
@@ -297,6 +298,67 @@ static enum wf_status report(const struct inputs *in, struct wf_recipe *r,
     return WF_OK;
 }
 
+/* ---- No recipe ------------------------------------------------------------------------------- */
+
+/* Why; what the store lacks may be got from the sample shop. Of a time that was set, what is left.
+ */
+static enum wf_status find_reasons(const struct inputs *in, const struct solve_options *o,
+                                   const struct wf_solve_options *search,
+                                   const struct wf_recipe *nearest, struct wf_reasons **out,
+                                   struct wf_error *e)
+{
+    struct wf_solve_options left = *search;
+    struct wf_store *shop = NULL;
+    if (left.seconds > 0 && nearest)
+        left.seconds = fmax(LEAST_SECONDS, left.seconds - nearest->seconds);
+    if (o->store)
+        WF_TRY(wf_store_sample(in->catalogue, &shop, e));
+    enum wf_status status =
+        wf_solve_reasons(in->target, in->store, shop, in->brewhouse, &left, units_of(o), out, e);
+    wf_store_free(shop);
+    return status;
+}
+
+/* What was asked for, of which no recipe was found, need not be the target alone: without a reason
+ * the nearest recipe is shown as it is. */
+static enum wf_status report_none(const struct inputs *in, const struct solve_options *o,
+                                  const struct wf_solve_options *search, struct wf_recipe *nearest,
+                                  struct wf_text *out, struct wf_error *e)
+{
+    struct wf_reasons *why = NULL;
+    struct wf_report_style style = style_of(o);
+    char *text = NULL;
+    enum wf_status status;
+    WF_TRY_GOTO(find_reasons(in, o, search, nearest, &why, e));
+    if (nearest)
+        WF_TRY_GOTO(add_ranges(in, nearest, e));
+    if (nearest && why->conflict_count == 0 && why->complete) {
+        status = report(in, nearest, o, out, e);
+        goto done;
+    }
+    WF_TRY_GOTO(o->json ? wf_report_none_json(why, nearest, &text, e)
+                        : wf_report_none_text(why, nearest, &style, &text, e));
+    print(out, text);
+done:
+    wf_reasons_free(why);
+    return status;
+}
+
+/* The end of a search: what it found is reported by now, or else is the nearest recipe, or nothing.
+ */
+static enum wf_status conclude(const struct inputs *in, const struct solve_options *o,
+                               const struct wf_solve_options *search, enum wf_status status,
+                               struct wf_recipe *nearest, struct wf_text *out, struct wf_error *e)
+{
+    struct wf_error why = {0};
+    if (status != WF_NO_RECIPE)
+        return status;
+    enum wf_status reported = report_none(in, o, search, nearest, out, &why);
+    return reported == WF_OK ? status : wf_error_add(e, reported, "%s", why.text);
+}
+
+/* ---- One recipe, or several ------------------------------------------------------------------ */
+
 static enum wf_status solve_one(const struct inputs *in, const struct solve_options *o,
                                 const struct wf_solve_options *search, struct wf_text *out,
                                 struct wf_error *e)
@@ -305,35 +367,53 @@ static enum wf_status solve_one(const struct inputs *in, const struct solve_opti
     enum wf_status status = find(in, o, search, &recipe, e);
     if (status == WF_OK && o->worth)
         status = add_worth(in, o, search, recipe, e);
-    enum wf_status reported = recipe ? report(in, recipe, o, out, e) : WF_OK;
+    if (status == WF_OK)
+        status = report(in, recipe, o, out, e);
+    status = conclude(in, o, search, status, recipe, out, e);
     wf_recipe_free(recipe);
-    return reported == WF_OK ? status : reported;
+    return status;
 }
 
-/* Where there is no recipe, the nearest is reported as if it alone had been looked for. */
+static enum wf_status report_alternatives(const struct inputs *in, const struct solve_options *o,
+                                          const struct wf_alternatives *a, struct wf_text *out,
+                                          struct wf_error *e)
+{
+    struct wf_report_style style = style_of(o);
+    char *text = NULL;
+    for (size_t i = 0; i < a->count; i++)
+        WF_TRY(add_ranges(in, a->list[i].recipe, e));
+    WF_TRY(o->json ? wf_report_alternatives_json(a, &text, e)
+                   : wf_report_alternatives_text(a, &style, &text, e));
+    print(out, text);
+    return WF_OK;
+}
+
+/* Where there is no recipe, that is reported as if one alone had been looked for. */
 static enum wf_status solve_alternatives(const struct inputs *in, const struct solve_options *o,
                                          const struct wf_solve_options *search, struct wf_text *out,
                                          struct wf_error *e)
 {
     struct wf_alternatives *a = NULL;
-    struct wf_report_style style = style_of(o);
-    char *text = NULL;
     enum wf_status status = wf_solve_alternatives(in->target, in->store, in->brewhouse, search,
                                                   (size_t)o->alternatives, &a, e);
-    enum wf_status reported = WF_OK;
-    if (status == WF_OK) {
-        for (size_t i = 0; reported == WF_OK && i < a->count; i++)
-            reported = add_ranges(in, a->list[i].recipe, e);
-        if (reported == WF_OK)
-            reported = o->json ? wf_report_alternatives_json(a, &text, e)
-                               : wf_report_alternatives_text(a, &style, &text, e);
-        if (reported == WF_OK)
-            print(out, text);
-    } else if (a) {
-        reported = report(in, a->list[0].recipe, o, out, e);
-    }
+    if (status == WF_OK)
+        status = report_alternatives(in, o, a, out, e);
+    status = conclude(in, o, search, status, a ? a->list[0].recipe : NULL, out, e);
     wf_alternatives_free(a);
-    return reported == WF_OK ? status : reported;
+    return status;
+}
+
+static enum wf_status report_trade(const struct inputs *in, const struct solve_options *o,
+                                   const struct wf_trade *t, struct wf_text *out,
+                                   struct wf_error *e)
+{
+    struct wf_report_style style = style_of(o);
+    char *text = NULL;
+    for (size_t i = 0; i < t->count; i++)
+        WF_TRY(add_ranges(in, t->points[i].recipe, e));
+    WF_TRY(o->json ? wf_report_trade_json(t, &text, e) : wf_report_trade_text(t, &style, &text, e));
+    print(out, text);
+    return WF_OK;
 }
 
 static enum wf_status solve_trade(const struct inputs *in, const struct solve_options *o,
@@ -341,23 +421,12 @@ static enum wf_status solve_trade(const struct inputs *in, const struct solve_op
                                   struct wf_error *e)
 {
     struct wf_trade *t = NULL;
-    struct wf_report_style style = style_of(o);
-    char *text = NULL;
     enum wf_status status = wf_solve_trade(in->target, in->store, in->brewhouse, search, &t, e);
-    enum wf_status reported = WF_OK;
-    if (status == WF_OK) {
-        for (size_t i = 0; reported == WF_OK && i < t->count; i++)
-            reported = add_ranges(in, t->points[i].recipe, e);
-        if (reported == WF_OK)
-            reported = o->json ? wf_report_trade_json(t, &text, e)
-                               : wf_report_trade_text(t, &style, &text, e);
-        if (reported == WF_OK)
-            print(out, text);
-    } else if (t && t->nearest) {
-        reported = report(in, t->nearest, o, out, e);
-    }
+    if (status == WF_OK)
+        status = report_trade(in, o, t, out, e);
+    status = conclude(in, o, search, status, t ? t->nearest : NULL, out, e);
     wf_trade_free(t);
-    return reported == WF_OK ? status : reported;
+    return status;
 }
 
 static enum wf_status run(const struct wf_call *call, struct wf_text *out, struct wf_error *e)

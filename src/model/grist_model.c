@@ -2,22 +2,13 @@
  * The grist as rows. Every row is in the units in which a brewer thinks of its wish, so that one
  * tolerance serves the solver and one notch is comparable between wishes: kg of extract, MCU, kg.
  */
-#include "model/grist_model.h"
+#include "model/grist_parts.h"
 
 #include "base/alloc.h"
 #include "base/try.h"
 #include "model/wish_rows.h"
 
 #include <math.h>
-
-struct build {
-    const struct wf_problem *p;
-    const struct wf_grist_options *o;
-    struct wf_grist_model *g;
-    double extract_low, extract_high; /* kg in the batch */
-    double grist_kg;                  /* about: for the notches of shares */
-    double attenuation[2];            /* least and greatest, of the yeasts in question */
-};
 
 /* ---- Columns --------------------------------------------------------------------------------- */
 
@@ -34,7 +25,7 @@ static bool ruled_out(const struct wf_target *t, const struct wf_malt *m)
 }
 
 /* The greatest weight that can be of use: stock, and what alone would pass a wish. */
-static double weight_most(const struct build *b, const struct wf_pick_malt *m)
+static double weight_most(const struct wf_grist_build *b, const struct wf_pick_malt *m)
 {
     double most = m->most_kg, mcu;
     if (b->o->elastic)
@@ -50,7 +41,7 @@ static double weight_most(const struct build *b, const struct wf_pick_malt *m)
 
 /* The weight of the grist as a column of its own: shares then have two terms instead of one a lot.
  */
-static void add_total(struct build *b)
+static void add_total(struct wf_grist_build *b)
 {
     struct wf_model *m = b->g->model;
     b->g->total = wf_model_column(m, 0, INFINITY, 0, false, "weight of the grist");
@@ -60,7 +51,7 @@ static void add_total(struct build *b)
         wf_model_term(m, row, b->g->items[i].weight, b->g->items[i].step);
 }
 
-static void add_columns(struct build *b)
+static void add_columns(struct wf_grist_build *b)
 {
     struct wf_model *m = b->g->model;
     wf_model_column(m, 0, 0, 0, false, "nothing"); /* no model is without columns */
@@ -99,25 +90,44 @@ static void add_columns(struct build *b)
 
 /* ---- Rows ------------------------------------------------------------------------------------ */
 
-static void term(const struct build *b, int row, size_t i, double per_kg)
-{
-    wf_model_term(b->g->model, row, b->g->items[i].weight, per_kg * b->p->malts[i].step_kg);
-}
-
 /* A wish as one row, and its aim as deviation columns if `deviation` is not NULL: below and above
  * the aim, each 1 where it reaches the end of the window. */
-static int wish(const struct build *b, double low, double high, double notch, const char *label)
+static int wish(const struct wf_grist_build *b, double low, double high, double notch,
+                const char *label)
 {
     return wf_wish_row(b->g->model, low, high, b->o->elastic, notch, label);
 }
 
-static enum wf_status add_gravity(struct build *b)
+/* kg/L of extract to a gravity point. */
+#define POINT 0.0026
+/* The nearest recipe may be some points too weak; each point further counts for so many, since
+ * shares are missed by less the weaker the beer is, and not at all by water. */
+#define WEAK_POINTS 2
+#define WEAK_COST   10
+
+static void add_weak(struct wf_grist_build *b)
+{
+    struct wf_model *m = b->g->model;
+    double point = POINT * b->p->kettle.batch_l;
+    if (!b->o->elastic || b->p->malt_count == 0)
+        return;
+    int row = wish(b, b->extract_low - WEAK_POINTS * point, INFINITY, point / (WEAK_COST - 1),
+                   "original gravity, far from it");
+    for (size_t i = 0; i < b->p->malt_count; i++)
+        wf_grist_term(b, row, i, b->p->malts[i].extract);
+    row = wf_model_row(m, 1, INFINITY, "some malt");
+    for (size_t i = 0; i < b->p->malt_count; i++)
+        wf_model_term(m, row, b->g->items[i].use, 1);
+}
+
+static enum wf_status add_gravity(struct wf_grist_build *b)
 {
     const struct wf_range *og = &b->p->og;
     double batch = b->p->kettle.batch_l, aim;
-    int row = wish(b, b->extract_low, b->extract_high, 0.0026 * batch, "original gravity");
+    int row = wish(b, b->extract_low, b->extract_high, POINT * batch, "original gravity");
     for (size_t i = 0; i < b->p->malt_count; i++)
-        term(b, row, i, b->p->malts[i].extract);
+        wf_grist_term(b, row, i, b->p->malts[i].extract);
+    add_weak(b);
     if (isfinite(og->aim) && b->o->aims) {
         double low, high;
         WF_TRY(wf_extract_from_gravity(og->aim, &aim));
@@ -127,7 +137,7 @@ static enum wf_status add_gravity(struct build *b)
             wf_aim_row(b->g->model, (double[]){aim * batch, aim * batch}, (aim - low) * batch,
                        (high - aim) * batch, b->g->deviation[0], "original gravity from its aim");
         for (size_t i = 0; i < b->p->malt_count; i++)
-            term(b, aim_row, i, b->p->malts[i].extract);
+            wf_grist_term(b, aim_row, i, b->p->malts[i].extract);
     }
     return WF_OK;
 }
@@ -138,7 +148,7 @@ static enum wf_status mcu_or(double srm, double fallback, double *mcu)
     return isfinite(srm) ? wf_mcu_from_srm(srm, mcu) : WF_OK;
 }
 
-static enum wf_status add_colour(struct build *b)
+static enum wf_status add_colour(struct wf_grist_build *b)
 {
     struct wf_range c = b->p->target->colour;
     double low, high, aim, next;
@@ -151,28 +161,28 @@ static enum wf_status add_colour(struct build *b)
     WF_TRY(wf_mcu_from_srm(middle + 1, &next));
     int row = wish(b, low, high, next - aim, "colour");
     for (size_t i = 0; i < b->p->malt_count; i++)
-        term(b, row, i, b->p->malts[i].mcu);
+        wf_grist_term(b, row, i, b->p->malts[i].mcu);
     if (isfinite(c.aim) && b->o->aims) {
         row = wf_aim_row(b->g->model, (double[]){aim, aim}, aim - low, high - aim,
                          b->g->deviation[1], "colour from its aim");
         for (size_t i = 0; i < b->p->malt_count; i++)
-            term(b, row, i, b->p->malts[i].mcu);
+            wf_grist_term(b, row, i, b->p->malts[i].mcu);
     }
     return WF_OK;
 }
 
 /* weight of the set - share x weight of the grist, on the right side of 0 */
-static void add_share(struct build *b, const struct wf_malt_set *who, double share, bool at_most,
-                      const char *label)
+static void add_share(struct wf_grist_build *b, const struct wf_malt_set *who, double share,
+                      bool at_most, const char *label)
 {
     int row = wish(b, at_most ? -INFINITY : 0, at_most ? 0 : INFINITY, 0.01 * b->grist_kg, label);
     wf_model_term(b->g->model, row, b->g->total, -share);
     for (size_t i = 0; i < b->p->malt_count; i++)
         if (wf_malt_set_has(who, b->p->malts[i].lot))
-            term(b, row, i, 1);
+            wf_grist_term(b, row, i, 1);
 }
 
-static void add_count(struct build *b, const struct wf_rule *r)
+static void add_count(struct wf_grist_build *b, const struct wf_rule *r)
 {
     double low = r->least >= 0 ? r->least : -(double)INFINITY;
     double high = r->most >= 0 ? r->most : (double)INFINITY;
@@ -184,7 +194,7 @@ static void add_count(struct build *b, const struct wf_rule *r)
             wf_model_term(b->g->model, row, b->g->items[i].use, 1);
 }
 
-static void add_rules(struct build *b)
+static void add_rules(struct wf_grist_build *b)
 {
     for (size_t i = 0; i < b->p->target->rule_count; i++) {
         const struct wf_rule *r = &b->p->target->rules[i];
@@ -196,30 +206,44 @@ static void add_rules(struct build *b)
     }
 }
 
+/* In an open problem: none that does not belong, and no weight of it. */
+static void add_only(struct wf_grist_build *b)
+{
+    const struct wf_malt_set *only = &b->p->target->only;
+    if (!b->p->open || only->all)
+        return;
+    add_share(b, only, 1, false, "malts that belong in it");
+    int row = wish(b, -(double)INFINITY, 0, 0.2, "malts that do not belong in it");
+    for (size_t i = 0; i < b->p->malt_count; i++)
+        if (!wf_malt_set_has(only, b->p->malts[i].lot))
+            wf_model_term(b->g->model, row, b->g->items[i].use, 1);
+}
+
 /* The usual greatest share of each lot: not a wish, so never missed. */
-static void add_greatest_shares(struct build *b)
+static void add_greatest_shares(struct wf_grist_build *b)
 {
     for (size_t i = 0; i < b->p->malt_count; i++) {
         if (b->p->malts[i].share_most >= 1)
             continue;
         int row = wf_model_row(b->g->model, -INFINITY, 0, "greatest share");
         wf_model_term(b->g->model, row, b->g->total, -b->p->malts[i].share_most);
-        term(b, row, i, 1);
+        wf_grist_term(b, row, i, 1);
     }
 }
 
-static void add_index(struct build *b, const struct wf_word_wish *w, double bound, bool at_most)
+static void add_index(struct wf_grist_build *b, const struct wf_word_wish *w, double bound,
+                      bool at_most)
 {
     int row = wish(b, at_most ? -INFINITY : 0, at_most ? 0 : INFINITY, 0.25 * b->grist_kg,
                    wf_word_name(w->word));
     wf_model_term(b->g->model, row, b->g->total, -bound);
     for (size_t i = 0; i < b->p->malt_count; i++) {
         const struct wf_malt *m = b->p->malts[i].lot;
-        term(b, row, i, m->character[w->word] / m->usual_most);
+        wf_grist_term(b, row, i, m->character[w->word] / m->usual_most);
     }
 }
 
-static void add_character(struct build *b)
+static void add_character(struct wf_grist_build *b)
 {
     for (size_t i = 0; i < b->p->target->wish_count; i++) {
         const struct wf_word_wish *w = &b->p->target->wishes[i];
@@ -232,7 +256,7 @@ static void add_character(struct build *b)
     }
 }
 
-static void add_diastatic(struct build *b)
+static void add_diastatic(struct wf_grist_build *b)
 {
     double least = b->p->target->diastatic;
     if (!(least > 0))
@@ -240,7 +264,7 @@ static void add_diastatic(struct build *b)
     int row = wish(b, 0, INFINITY, 5 * b->grist_kg, "diastatic power");
     for (size_t i = 0; i < b->p->malt_count; i++)
         if (b->p->malts[i].lot->grain.mashed)
-            term(b, row, i, b->p->malts[i].lot->grain.lintner - least);
+            wf_grist_term(b, row, i, b->p->malts[i].lot->grain.lintner - least);
 }
 
 static bool names_malt(const struct wf_problem *p, const char *id)
@@ -256,7 +280,7 @@ static bool names_malt(const struct wf_problem *p, const char *id)
     return true; /* a malt's, or nobody's: then the row cannot hold, which is the truth */
 }
 
-static void add_use(struct build *b)
+static void add_use(struct wf_grist_build *b)
 {
     for (const char *const *id = b->p->target->use; id != NULL && *id != NULL; id++) {
         const char *one[] = {*id, NULL};
@@ -270,7 +294,7 @@ static void add_use(struct build *b)
 }
 
 /* Never missed: they tell one recipe from another. */
-static void add_limits(struct build *b)
+static void add_limits(struct wf_grist_build *b)
 {
     struct wf_model *m = b->g->model;
     for (size_t k = 0; k < b->p->limit_count; k++) {
@@ -287,84 +311,15 @@ static void add_limits(struct build *b)
             wf_model_term(m, row, b->g->total, -1);
         for (size_t i = 0; i < b->p->malt_count; i++)
             if (amount)
-                term(b, row, i, l->part[i]);
+                wf_grist_term(b, row, i, l->part[i]);
             else if (l->part[i] > 0)
                 wf_model_term(m, row, b->g->items[i].use, 1);
     }
 }
 
-/* ---- Residue: final gravity and alcohol ------------------------------------------------------ */
-
-struct residue_wish {
-    struct wf_range range;
-    enum wf_status (*residue)(double og, double wanted, double *kg_per_l);
-    bool falls; /* more residue gives less of it */
-    double notch;
-    const char *label;
-};
-
-/* Both bounds are, to 1e-6 kg/L over a style's window, straight lines in the extract: each is taken
- * through the window's two ends. The recipe is predicted forwards before it is shown. */
-static enum wf_status add_residue_bound(struct build *b, const struct residue_wish *w,
-                                        double wanted, bool at_most)
-{
-    double batch = b->p->kettle.batch_l, at_low, at_high, slope = 0;
-    WF_TRY(w->residue(b->o->og_low, wanted, &at_low));
-    WF_TRY(w->residue(b->o->og_high, wanted, &at_high));
-    at_low *= batch;
-    at_high *= batch;
-    if (b->extract_high > b->extract_low * (1 + 1e-12))
-        slope = (at_high - at_low) / (b->extract_high - b->extract_low);
-    double constant = at_low - slope * b->extract_low;
-    int row = wish(b, at_most ? -(double)INFINITY : constant, at_most ? constant : (double)INFINITY,
-                   w->notch * batch, w->label);
-    for (size_t i = 0; i < b->p->malt_count; i++) {
-        double kg;
-        WF_TRY(wf_residue_per_kg(&b->p->malts[i].lot->grain, &b->p->kettle,
-                                 b->attenuation[at_most ? 1 : 0], &kg));
-        term(b, row, i, kg - slope * b->p->malts[i].extract);
-    }
-    return WF_OK;
-}
-
-/* The yeasts' least and greatest attenuation: what ferments more leaves less. False: no yeast. */
-static bool find_attenuation(struct build *b)
-{
-    const struct wf_problem *p = b->p;
-    if (b->o->yeast != NULL) {
-        b->attenuation[0] = b->attenuation[1] = b->o->yeast->attenuation;
-        return true;
-    }
-    b->attenuation[0] = INFINITY;
-    b->attenuation[1] = -(double)INFINITY;
-    for (size_t i = 0; i < p->yeast_count && b->o->any_yeast; i++) {
-        b->attenuation[0] = fmin(b->attenuation[0], p->yeasts[i].attenuation);
-        b->attenuation[1] = fmax(b->attenuation[1], p->yeasts[i].attenuation);
-    }
-    return b->attenuation[0] <= b->attenuation[1];
-}
-
-static enum wf_status add_residue(struct build *b)
-{
-    const struct wf_target *t = b->p->target;
-    const struct residue_wish wishes[] = {
-        {t->fg, wf_residue_for_gravity, false, 0.0021, "final gravity"},
-        {t->abv, wf_residue_for_alcohol, true, 0.003, "alcohol"},
-    };
-    if (!find_attenuation(b))
-        return WF_OK;
-    for (size_t i = 0; i < WF_COUNT_OF(wishes); i++) {
-        if (isfinite(wishes[i].range.low))
-            WF_TRY(add_residue_bound(b, &wishes[i], wishes[i].range.low, wishes[i].falls));
-        if (isfinite(wishes[i].range.high))
-            WF_TRY(add_residue_bound(b, &wishes[i], wishes[i].range.high, !wishes[i].falls));
-    }
-    return WF_OK;
-}
-
 /* ---- The whole ------------------------------------------------------------------------------- */
 
-static enum wf_status fill(struct build *b)
+static enum wf_status fill(struct wf_grist_build *b)
 {
     double batch = b->p->kettle.batch_l;
     WF_TRY(wf_extract_from_gravity(b->o->og_low, &b->extract_low));
@@ -377,19 +332,20 @@ static enum wf_status fill(struct build *b)
     WF_TRY(add_gravity(b));
     WF_TRY(add_colour(b));
     add_rules(b);
+    add_only(b);
     add_greatest_shares(b);
     add_character(b);
     add_diastatic(b);
     add_use(b);
     add_limits(b);
-    return add_residue(b);
+    return wf_grist_add_residue(b);
 }
 
 enum wf_status wf_grist_model_make(const struct wf_problem *p, const struct wf_grist_options *o,
                                    struct wf_grist_model *out, struct wf_error *e)
 {
     struct wf_grist_model g = {.item_count = p->malt_count, .deviation = {{-1, -1}, {-1, -1}}};
-    struct build b = {.p = p, .o = o, .g = &g};
+    struct wf_grist_build b = {.p = p, .o = o, .g = &g};
     enum wf_status status = WF_MEMORY;
     g.model = wf_model_new();
     g.items = wf_alloc(p->malt_count, sizeof *g.items);

@@ -75,7 +75,7 @@ static double share_most(const struct wf_target *t, const struct wf_malt *m)
     return most >= 0 ? most : m->usual_most;
 }
 
-static enum wf_status pick_malt(const struct wf_problem *p, const struct wf_malt *m, long today,
+static enum wf_status pick_malt(const struct wf_problem *p, const struct wf_malt *m,
                                 struct wf_pick_malt *out)
 {
     const struct wf_brewhouse *b = p->brewhouse;
@@ -88,7 +88,7 @@ static enum wf_status pick_malt(const struct wf_problem *p, const struct wf_malt
     out->least_kg = fmax(1, steps_up(b->least_malt_kg, out->step_kg)) * out->step_kg;
     out->share_most = share_most(p->target, m);
     out->price = isfinite(m->price_per_kg) ? m->price_per_kg : 0;
-    out->fresh = age_days(m->packed, m->opened, today); /* made relative by set_fresh */
+    out->fresh = age_days(m->packed, m->opened, p->today); /* made relative by set_fresh */
     return WF_OK;
 }
 
@@ -120,17 +120,22 @@ static enum wf_status bound_malts(struct wf_problem *p)
     return WF_OK;
 }
 
-static enum wf_status pick_malts(struct wf_problem *p, long today, struct wf_error *e)
+static bool is_wanted(const struct wf_problem *p, const struct wf_malt *m)
+{
+    return !wf_id_listed(p->target->avoid, m->id, m->of) && m->grain.yield > 0 &&
+           (p->open || wf_malt_set_has(&p->target->only, m));
+}
+
+static enum wf_status pick_malts(struct wf_problem *p, struct wf_error *e)
 {
     p->malts = wf_alloc(p->store->malt_count, sizeof *p->malts);
     if (p->malts == NULL)
         return wf_error_add(e, WF_MEMORY, "out of memory");
     for (size_t i = 0; i < p->store->malt_count; i++) {
         const struct wf_malt *m = &p->store->malts[i];
-        if (wf_id_listed(p->target->avoid, m->id, m->of) || m->grain.yield <= 0 ||
-            !wf_malt_set_has(&p->target->only, m))
+        if (!is_wanted(p, m))
             continue;
-        enum wf_status status = pick_malt(p, m, today, &p->malts[p->malt_count]);
+        enum wf_status status = pick_malt(p, m, &p->malts[p->malt_count]);
         if (status != WF_OK)
             return wf_error_add(e, status, "malt \"%s\": its figures are outside the laws' range",
                                 m->id);
@@ -142,7 +147,7 @@ static enum wf_status pick_malts(struct wf_problem *p, long today, struct wf_err
     return WF_OK;
 }
 
-static enum wf_status pick_hops(struct wf_problem *p, long today, struct wf_error *e)
+static enum wf_status pick_hops(struct wf_problem *p, struct wf_error *e)
 {
     p->hops = wf_alloc(p->store->hop_count, sizeof *p->hops);
     if (p->hops == NULL)
@@ -152,7 +157,7 @@ static enum wf_status pick_hops(struct wf_problem *p, long today, struct wf_erro
         if (wf_id_listed(p->target->avoid, h->id, h->of))
             continue;
         struct wf_pick_hop pick = {.lot = h};
-        enum wf_status status = wf_hop_alpha_on(h, today, &pick.alpha);
+        enum wf_status status = wf_hop_alpha_on(h, p->today, &pick.alpha);
         if (status != WF_OK)
             return wf_error_add(e, status,
                                 "hop \"%s\": packed more than ten years before the brewing day, or "
@@ -165,7 +170,7 @@ static enum wf_status pick_hops(struct wf_problem *p, long today, struct wf_erro
         double most = fmin(h->have_g, 25 * p->kettle.batch_l);
         pick.most_g = steps_down(most, pick.step_g) * pick.step_g;
         pick.price = isfinite(h->price_per_kg) ? h->price_per_kg / 1000 : 0;
-        pick.fresh = age_days(h->packed, h->opened, today);
+        pick.fresh = age_days(h->packed, h->opened, p->today);
         if (pick.most_g >= pick.least_g - 1e-9)
             p->hops[p->hop_count++] = pick;
     }
@@ -249,28 +254,37 @@ static int by_rank_then_price(const void *a, const void *b)
     return strcmp(x->lot->id, y->lot->id);
 }
 
-static enum wf_status pick_yeasts(struct wf_problem *p, struct wf_error *e)
+static void add_yeast(struct wf_problem *p, const struct wf_yeast *y, long rank)
 {
-    p->yeasts = wf_alloc(p->store->yeast_count, sizeof *p->yeasts);
-    if (p->yeasts == NULL)
-        return wf_error_add(e, WF_MEMORY, "out of memory");
-    bool must = false; /* a yeast named in `use` must be the one */
-    for (size_t i = 0; i < p->store->yeast_count; i++)
-        must |= wf_id_listed(p->target->use, p->store->yeasts[i].id, p->store->yeasts[i].of);
-    for (size_t i = 0; i < p->store->yeast_count; i++) {
-        const struct wf_yeast *y = &p->store->yeasts[i];
-        double attenuation = (y->attenuation_low + y->attenuation_high) / 2;
-        bool named = wf_id_listed(p->target->use, y->id, y->of);
-        long rank = named ? 0 : yeast_rank(p->target, y);
-        if (rank < 0 || y->have < 1 || (must && !named) ||
-            !in_range(attenuation, p->target->attenuation))
-            continue;
+    double attenuation = (y->attenuation_low + y->attenuation_high) / 2;
+    if (rank >= 0 && y->have >= 1 && in_range(attenuation, p->target->attenuation))
         p->yeasts[p->yeast_count++] =
             (struct wf_pick_yeast){.lot = y,
                                    .attenuation = attenuation,
                                    .price = isfinite(y->price) ? y->price : 0,
                                    .rank = (size_t)rank};
+}
+
+static enum wf_status pick_yeasts(struct wf_problem *p, struct wf_error *e)
+{
+    const struct wf_target *t = p->target;
+    const struct wf_store *s = p->store;
+    p->yeasts = wf_alloc(s->yeast_count, sizeof *p->yeasts);
+    if (p->yeasts == NULL)
+        return wf_error_add(e, WF_MEMORY, "out of memory");
+    bool must = false; /* a yeast named in `use` must be the one */
+    for (size_t i = 0; i < s->yeast_count; i++)
+        must |= wf_id_listed(t->use, s->yeasts[i].id, s->yeasts[i].of);
+    for (size_t i = 0; i < s->yeast_count; i++) {
+        const struct wf_yeast *y = &s->yeasts[i];
+        bool named = wf_id_listed(t->use, y->id, y->of);
+        if (!must || named)
+            add_yeast(p, y, named ? 0 : yeast_rank(t, y));
     }
+    bool any = p->open && p->yeast_count == 0;
+    for (size_t i = 0; any && i < s->yeast_count; i++)
+        add_yeast(p, &s->yeasts[i],
+                  wf_id_listed(t->avoid, s->yeasts[i].id, s->yeasts[i].of) ? -1 : 0);
     qsort(p->yeasts, p->yeast_count, sizeof *p->yeasts, by_rank_then_price);
     return WF_OK;
 }
@@ -327,23 +341,44 @@ static enum wf_status set_kettle(struct wf_problem *p, struct wf_error *e)
     return WF_OK;
 }
 
+static enum wf_status make(struct wf_problem *p, struct wf_error *e)
+{
+    set_og(p);
+    WF_TRY(set_kettle(p, e));
+    WF_TRY(pick_malts(p, e));
+    WF_TRY(pick_hops(p, e));
+    WF_TRY(pick_places(p, e));
+    WF_TRY(pick_yeasts(p, e));
+    set_fresh(p);
+    return WF_OK;
+}
+
 enum wf_status wf_problem_make(const struct wf_target *t, const struct wf_store *s,
                                const struct wf_brewhouse *b, long today, struct wf_problem *out,
                                struct wf_error *e)
 {
-    struct wf_problem p = {.target = t, .store = s, .brewhouse = b};
-    enum wf_status status;
-    set_og(&p);
-    WF_TRY_GOTO(set_kettle(&p, e));
-    WF_TRY_GOTO(pick_malts(&p, today, e));
-    WF_TRY_GOTO(pick_hops(&p, today, e));
-    WF_TRY_GOTO(pick_places(&p, e));
-    WF_TRY_GOTO(pick_yeasts(&p, e));
-    set_fresh(&p);
-    *out = p;
-    return WF_OK;
-done:
-    wf_problem_free(&p);
+    struct wf_problem p = {.target = t, .store = s, .brewhouse = b, .today = today};
+    enum wf_status status = make(&p, e);
+    if (status == WF_OK)
+        *out = p;
+    else
+        wf_problem_free(&p);
+    return status;
+}
+
+enum wf_status wf_problem_open(const struct wf_problem *p, struct wf_problem *out,
+                               struct wf_error *e)
+{
+    struct wf_problem open = {.target = p->target,
+                              .store = p->store,
+                              .brewhouse = p->brewhouse,
+                              .today = p->today,
+                              .open = true};
+    enum wf_status status = make(&open, e);
+    if (status == WF_OK)
+        *out = open;
+    else
+        wf_problem_free(&open);
     return status;
 }
 

@@ -63,6 +63,9 @@ struct wf_problem {
     const struct wf_target *target;
     const struct wf_store *store;
     const struct wf_brewhouse *brewhouse;
+    long today; /* days since 1970-01-01 */
+    bool open;  /* its malts are also those that do not belong, and its yeasts any where none that
+                  is named is there: for the nearest recipe */
     struct wf_kettle kettle;
     struct wf_slot stand; /* the longest stand slot; stand.minutes 0: none */
     struct wf_pick_malt *malts;
@@ -80,6 +83,9 @@ struct wf_problem {
  * 1970-01-01, WF_NO_DATE for no ageing. */
 enum wf_status wf_problem_make(const struct wf_target *t, const struct wf_store *s,
                                const struct wf_brewhouse *b, long today, struct wf_problem *out,
+                               struct wf_error *e) WF_MUST_USE;
+/* The same but open. */
+enum wf_status wf_problem_open(const struct wf_problem *p, struct wf_problem *out,
                                struct wf_error *e) WF_MUST_USE;
 void wf_problem_free(struct wf_problem *p);
 

@@ -56,11 +56,14 @@ static enum wf_status alcohol_of_share(double original, double share, double *ab
     return wf_alcohol_by_volume(abw, fg, abv);
 }
 
-/* Alcohol falls as the residue rises, so bisection finds the residue; an alcohol that the wort
- * cannot give leaves no residue at all, and none leaves all of it. */
+/* Alcohol falls as the residue rises, so bisection finds the residue. An alcohol that the wort
+ * cannot give would leave less than none: the figure goes on below 0, so that a straight line
+ * between two gravities holds there too. */
+#define SHARE_LEAST (-2.0)
+
 enum wf_status wf_residue_for_alcohol(double og, double abv, double *kg_per_l)
 {
-    double original, extract, low = 0, high = 1;
+    double original, extract, low = SHARE_LEAST, high = 1;
     WF_TRY(wf_plato_from_gravity(og, &original));
     WF_TRY(wf_extract_from_gravity(og, &extract));
     for (int i = 0; i < 60; i++) {
@@ -76,5 +79,46 @@ enum wf_status wf_residue_for_alcohol(double og, double abv, double *kg_per_l)
             high = middle;
     }
     *kg_per_l = extract * (low + high) / 2;
+    return WF_OK;
+}
+
+/* ---- How straight it is ---------------------------------------------------------------------- */
+
+/* kg/L of residue: 1e-6 of alcohol, half of what a wish may be missed by (wishes.c). */
+#define RESIDUE_ROOM 2e-6
+#define PARTS_MOST   64.0
+
+/* The distance of a straight line between the two gravities from the residue falls with the square
+ * of the window's width; in its middle it is greatest. */
+static enum wf_status parts_for(enum wf_status (*residue)(double, double, double *), double wanted,
+                                double og_low, double og_high, double *parts)
+{
+    double og = (og_low + og_high) / 2, low, high, middle, extract[3];
+    if (!isfinite(wanted))
+        return WF_OK;
+    WF_TRY(residue(og_low, wanted, &low));
+    WF_TRY(residue(og, wanted, &middle));
+    WF_TRY(residue(og_high, wanted, &high));
+    WF_TRY(wf_extract_from_gravity(og_low, &extract[0]));
+    WF_TRY(wf_extract_from_gravity(og, &extract[1]));
+    WF_TRY(wf_extract_from_gravity(og_high, &extract[2]));
+    double along = (extract[1] - extract[0]) / (extract[2] - extract[0]);
+    double off = fabs(low + along * (high - low) - middle);
+    *parts = fmax(*parts, fmin(ceil(sqrt(off / RESIDUE_ROOM)), PARTS_MOST));
+    return WF_OK;
+}
+
+enum wf_status wf_residue_parts(struct wf_range fg, struct wf_range abv, double og_low,
+                                double og_high, size_t *parts)
+{
+    double most = 1;
+    *parts = 1;
+    if (og_high - og_low < 1e-6)
+        return WF_OK;
+    WF_TRY(parts_for(wf_residue_for_gravity, fg.low, og_low, og_high, &most));
+    WF_TRY(parts_for(wf_residue_for_gravity, fg.high, og_low, og_high, &most));
+    WF_TRY(parts_for(wf_residue_for_alcohol, abv.low, og_low, og_high, &most));
+    WF_TRY(parts_for(wf_residue_for_alcohol, abv.high, og_low, og_high, &most));
+    *parts = (size_t)most;
     return WF_OK;
 }

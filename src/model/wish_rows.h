@@ -6,6 +6,7 @@
 #define WF_WISH_ROWS_H
 
 #include "model/model.h"
+#include "wortfit/quantity.h"
 
 /* A row low..high; elastic: with columns for falling short and for passing, each costing 1 a notch.
  */
@@ -22,5 +23,12 @@ int wf_aim_row(struct wf_model *m, const double aim[2], double below, double abo
  * volume. */
 enum wf_status wf_residue_for_gravity(double og, double fg, double *kg_per_l) WF_MUST_USE;
 enum wf_status wf_residue_for_alcohol(double og, double abv, double *kg_per_l) WF_MUST_USE;
+
+/* Into how many equal parts a window of gravities must be cut for the residue that a wish allows to
+ * be a straight line in the extract over each of them, but for what nobody could tell. Any
+ * ranges: 1.
+ */
+enum wf_status wf_residue_parts(struct wf_range fg, struct wf_range abv, double og_low,
+                                double og_high, size_t *parts) WF_MUST_USE;
 
 #endif

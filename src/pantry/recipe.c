@@ -22,7 +22,8 @@
  *     "wishes"       a list of "wish", "kind" (a dimension: "gravity", "share"), "low", "high",
  *                    "aim", "got", "met", "missed_by"
  *     "proof"        "goal", "value", "bound", "gap" of the first goal; "proofs": of each, in order
- *     "reasons", "closest"   status "none": texts, and the nearest recipe
+ *     "reasons", "conflicts", "changes", "complete", "closest"
+ *                    status "none": texts, the same for programs, and the nearest recipe
  *
  * Figures are plain numbers in the unit that the key names, or a fraction, SG, Lovibond, Lintner; a
  * text with a unit is right too. What was not computed is left out. Predictions, shares, bitterness

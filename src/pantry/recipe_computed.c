@@ -1,8 +1,9 @@
 /*
- * recipe_computed.c: the parts of a recipe file that are checked for their form only: ranges, and
- * what the recipe leans on. They are reckoned anew where they are wanted.
+ * recipe_computed.c: the parts of a recipe file that are checked for their form only: ranges, what
+ * the recipe leans on, why there is none. They are reckoned anew where they are wanted.
  */
 #include "pantry/fields.h"
+#include "pantry/limits.h"
 #include "pantry/recipe_file.h"
 
 #include "base/try.h"
@@ -37,11 +38,14 @@ const struct wf_json_table wf_recipe_ranges_table = WF_TABLE(ranges_fields);
 
 /* ---- Leans ----------------------------------------------------------------------------------- */
 
-struct lean_row {
+struct computed_row {
     const char *text;
     double number;
+    bool flag;
+    struct wf_json_list list;
 };
-#define TEXT_AT WF_JSON_AT(struct lean_row, text, const char *)
+#define TEXT_AT WF_JSON_AT(struct computed_row, text, const char *)
+#define FLAG_AT WF_JSON_AT(struct computed_row, flag, bool)
 
 static const struct wf_json_field lean_fields[] = {
     {.key = "of", .read = wf_json_text, .offset = TEXT_AT, .required = true},
@@ -49,13 +53,72 @@ static const struct wf_json_field lean_fields[] = {
     {.key = "id", .read = wf_json_id, .offset = TEXT_AT},
     {.key = "kind", .read = wf_json_text, .offset = TEXT_AT},
     {.key = "end", .read = wf_json_text, .offset = TEXT_AT},
-    {WF_FIGURE("from", struct lean_row, number, NUMBER, -HUGE_VAL, HUGE_VAL)},
-    {WF_FIGURE("to", struct lean_row, number, NUMBER, -HUGE_VAL, HUGE_VAL)},
-    {WF_FIGURE("price", struct lean_row, number, NUMBER, -HUGE_VAL, HUGE_VAL)},
-    {WF_FIGURE("saves", struct lean_row, number, NUMBER, -HUGE_VAL, HUGE_VAL)},
-    {WF_FIGURE("saves_least", struct lean_row, number, NUMBER, -HUGE_VAL, HUGE_VAL)},
-    {WF_FIGURE("saves_most", struct lean_row, number, NUMBER, -HUGE_VAL, HUGE_VAL)},
+    {WF_FIGURE("from", struct computed_row, number, NUMBER, -HUGE_VAL, HUGE_VAL)},
+    {WF_FIGURE("to", struct computed_row, number, NUMBER, -HUGE_VAL, HUGE_VAL)},
+    {WF_FIGURE("price", struct computed_row, number, NUMBER, -HUGE_VAL, HUGE_VAL)},
+    {WF_FIGURE("saves", struct computed_row, number, NUMBER, -HUGE_VAL, HUGE_VAL)},
+    {WF_FIGURE("saves_least", struct computed_row, number, NUMBER, -HUGE_VAL, HUGE_VAL)},
+    {WF_FIGURE("saves_most", struct computed_row, number, NUMBER, -HUGE_VAL, HUGE_VAL)},
 };
 const struct wf_json_table wf_recipe_lean_table = {.fields = lean_fields,
                                                    .field_count = WF_COUNT_OF(lean_fields),
-                                                   .size = sizeof(struct lean_row)};
+                                                   .size = sizeof(struct computed_row)};
+
+/* ---- Why there is none ----------------------------------------------------------------------- */
+
+#define LIST_AT WF_JSON_AT(struct computed_row, list, struct wf_json_list)
+#define TABLE_OF_ROWS(list)                                                                        \
+    {                                                                                              \
+        .fields = (list), .field_count = WF_COUNT_OF(list), .size = sizeof(struct computed_row)    \
+    }
+#define ROW_NUMBER(k)                                                                              \
+    {                                                                                              \
+        WF_FIGURE(k, struct computed_row, number, NUMBER, -HUGE_VAL, HUGE_VAL)                     \
+    }
+#define DEMAND_FIELDS                                                                              \
+    {.key = "of", .read = wf_json_text, .offset = TEXT_AT, .required = true},                      \
+        {.key = "what", .read = wf_json_text, .offset = TEXT_AT, .required = true},                \
+        {.key = "end", .read = wf_json_text, .offset = TEXT_AT},                                   \
+        {.key = "kind", .read = wf_json_text, .offset = TEXT_AT}, ROW_NUMBER("bound")
+
+static const struct wf_json_field demand_fields[] = {DEMAND_FIELDS};
+static const struct wf_json_table demand_table = TABLE_OF_ROWS(demand_fields);
+
+static const struct wf_json_field conflict_fields[] = {
+    {.key = "demands",
+     .read = wf_json_list,
+     .offset = LIST_AT,
+     .table = &demand_table,
+     .high = WF_MOST_LINES},
+    {.key = "irreducible", .read = wf_json_bool, .offset = FLAG_AT},
+};
+const struct wf_json_table wf_recipe_conflict_table = TABLE_OF_ROWS(conflict_fields);
+
+static const struct wf_json_field shift_fields[] = {
+    DEMAND_FIELDS,
+    {.key = "id", .read = wf_json_text, .offset = TEXT_AT},
+    {.key = "name", .read = wf_json_text, .offset = TEXT_AT},
+    {.key = "in_store", .read = wf_json_bool, .offset = FLAG_AT},
+    ROW_NUMBER("to"),
+    ROW_NUMBER("kg"),
+    ROW_NUMBER("more_kg"),
+    ROW_NUMBER("packs"),
+    ROW_NUMBER("more_packs"),
+    ROW_NUMBER("cost"),
+    {.key = "currency", .read = wf_json_text, .offset = TEXT_AT},
+    {.key = "least", .read = wf_json_bool, .offset = FLAG_AT},
+};
+static const struct wf_json_table shift_table = TABLE_OF_ROWS(shift_fields);
+
+static const struct wf_json_field change_fields[] = {
+    {.key = "words", .read = wf_json_text, .offset = TEXT_AT, .required = true},
+    {.key = "shifts",
+     .read = wf_json_list,
+     .offset = LIST_AT,
+     .table = &shift_table,
+     .high = WF_MOST_LINES},
+    ROW_NUMBER("cost"),
+    {.key = "currency", .read = wf_json_text, .offset = TEXT_AT},
+    {.key = "price_note", .read = wf_json_text, .offset = TEXT_AT},
+};
+const struct wf_json_table wf_recipe_change_table = TABLE_OF_ROWS(change_fields);

@@ -230,13 +230,17 @@ static void write_reason(struct wf_json_put *j, const struct wf_wish_result *w)
     wf_put_string(j, NULL, reason);
 }
 
-static void write_none(struct wf_json_put *j, const struct wf_recipe *r)
+void wf_put_misses(struct wf_json_put *j, const struct wf_recipe *r)
 {
     wf_put_open(j, "reasons", '[', false);
     for (size_t i = 0; i < r->wish_count; i++)
         if (!r->wishes[i].met)
             write_reason(j, &r->wishes[i]);
     wf_put_close(j, ']');
+}
+
+void wf_put_closest(struct wf_json_put *j, const struct wf_recipe *r)
+{
     wf_put_open(j, "closest", '{', false);
     wf_put_string(j, "recipe", r->name);
     write_body(j, r);
@@ -247,10 +251,12 @@ void wf_put_recipe(struct wf_json_put *j, const struct wf_recipe *r)
 {
     wf_put_string(j, "recipe", r->name);
     wf_put_string(j, "status", wf_recipe_status_name(r->status));
-    if (r->status == WF_RECIPE_NONE)
-        write_none(j, r);
-    else
+    if (r->status == WF_RECIPE_NONE) {
+        wf_put_misses(j, r);
+        wf_put_closest(j, r);
+    } else {
         write_body(j, r);
+    }
 }
 
 enum wf_status wf_report_recipe_json(const struct wf_recipe *r, char **out, struct wf_error *e)

@@ -15,6 +15,13 @@ void wf_part_wishes(struct wf_text *out, const struct wf_recipe *r,
 void wf_part_misses(struct wf_text *out, const struct wf_recipe *r,
                     const struct wf_report_style *s);
 
+/* The table of what is missed. */
+void wf_part_missed_wishes(struct wf_text *out, const struct wf_recipe *r,
+                           const struct wf_report_style *s);
+/* The nearest recipe below the reasons: its figures, what it misses, what goes in, its cost. */
+void wf_part_nearest(struct wf_text *out, const struct wf_recipe *r,
+                     const struct wf_report_style *s);
+
 /* "missed by 1.2 SRM", or "just missed" where that would read 0. */
 char *wf_part_missed(const struct wf_wish_result *w, enum wf_units units, char *buffer,
                      size_t size);
@@ -25,6 +32,9 @@ void wf_part_proof(struct wf_text *out, const struct wf_recipe *r, const struct 
 
 /* The members of a recipe's object in JSON (report_json.c). */
 void wf_put_recipe(struct wf_json_put *j, const struct wf_recipe *r);
+void wf_put_misses(struct wf_json_put *j,
+                   const struct wf_recipe *r); /* "reasons": what is missed */
+void wf_put_closest(struct wf_json_put *j, const struct wf_recipe *r);
 
 /* The beer's figures, each with its range; r->ranges must be there (report_sure.c). It belongs to
  * the head, so no empty line comes before it. */

@@ -60,6 +60,16 @@ static void add_figures(struct wf_text *out, const struct wf_recipe *r,
                 b->ebc, b->ibu, b->ratio);
 }
 
+static void add_beer(struct wf_text *out, const struct wf_recipe *r,
+                     const struct wf_report_style *s)
+{
+    if (r->ranges)
+        wf_part_ranges(out, r, s);
+    else
+        add_figures(out, r, s);
+    add_character(out, r);
+}
+
 static void add_head(struct wf_text *out, const struct wf_recipe *r,
                      const struct wf_report_style *s)
 {
@@ -67,11 +77,7 @@ static void add_head(struct wf_text *out, const struct wf_recipe *r,
     wf_plain_add(out, r->name);
     add_figure(out, ", ", WF_DIM_VOLUME, r->kettle.batch_l, s->units, "");
     wf_text_add(out, "%s\n", wf_style_off(s, WF_MARK_STRONG));
-    if (r->ranges)
-        wf_part_ranges(out, r, s);
-    else
-        add_figures(out, r, s);
-    add_character(out, r);
+    add_beer(out, r, s);
 }
 
 /* ---- Grist ----------------------------------------------------------------------------------- */
@@ -211,6 +217,26 @@ static void add_yeast(struct wf_text *out, const struct wf_recipe *r,
     wf_text_add(out, "\n");
 }
 
+static void add_ingredients(struct wf_text *out, const struct wf_recipe *r,
+                            const struct wf_report_style *s)
+{
+    add_grist(out, r, s);
+    add_hops(out, r, s);
+    add_yeast(out, r, s);
+}
+
+void wf_part_nearest(struct wf_text *out, const struct wf_recipe *r,
+                     const struct wf_report_style *s)
+{
+    wf_text_add(out, "\n%sThe nearest recipe%s\n", wf_style_on(s, WF_MARK_STRONG),
+                wf_style_off(s, WF_MARK_STRONG));
+    add_beer(out, r, s);
+    wf_text_add(out, "\nIt misses:\n");
+    wf_part_missed_wishes(out, r, s);
+    add_ingredients(out, r, s);
+    wf_part_cost(out, r, s);
+}
+
 enum wf_status wf_report_recipe_text(const struct wf_recipe *r, const struct wf_report_style *s,
                                      char **out, struct wf_error *e)
 {
@@ -218,9 +244,7 @@ enum wf_status wf_report_recipe_text(const struct wf_recipe *r, const struct wf_
     add_head(&text, r, s);
     if (r->status == WF_RECIPE_NONE)
         wf_part_misses(&text, r, s);
-    add_grist(&text, r, s);
-    add_hops(&text, r, s);
-    add_yeast(&text, r, s);
+    add_ingredients(&text, r, s);
     wf_part_wishes(&text, r, s);
     wf_part_cost(&text, r, s);
     if (r->status != WF_RECIPE_NONE)

@@ -43,7 +43,9 @@ char *wf_part_missed(const struct wf_wish_result *w, enum wf_units units, char *
 {
     char by[64];
     wf_style_figure(w->dimension, w->missed_by, units, by, sizeof by);
-    if (strpbrk(by, "123456789"))
+    if (isnan(w->missed_by))
+        wf_snprintf(buffer, size, "not known");
+    else if (strpbrk(by, "123456789"))
         wf_snprintf(buffer, size, "missed by %s", by);
     else
         wf_snprintf(buffer, size, "just missed");
@@ -89,5 +91,11 @@ void wf_part_misses(struct wf_text *out, const struct wf_recipe *r, const struct
     wf_text_add(out, "\n");
     wf_style_line(out, s, WF_MARK_BAD, "No recipe meets all of these wishes. The nearest misses:");
     wf_text_add(out, "\n");
+    wf_part_missed_wishes(out, r, s);
+}
+
+void wf_part_missed_wishes(struct wf_text *out, const struct wf_recipe *r,
+                           const struct wf_report_style *s)
+{
     add_table(out, r, s, true);
 }

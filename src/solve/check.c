@@ -49,11 +49,8 @@ static void judge_malts(struct list *l)
 {
     for (size_t i = 0; i < l->r->malt_count; i++) {
         const struct wf_recipe_malt *m = &l->r->malts[i];
-        const struct wf_malt lot = {.id = m->id, .of = m->of, .class = m->class};
         if (wf_id_listed(l->t->avoid, m->id, m->of))
             add_intruder(l, "to be avoided", m->name, WF_DIM_SHARE, m->share);
-        else if (!wf_malt_set_has(&l->t->only, &lot))
-            add_intruder(l, "does not belong", m->name, WF_DIM_SHARE, m->share);
     }
 }
 
@@ -113,26 +110,10 @@ static void judge_hops(struct list *l)
 
 /* ---- Yeast ----------------------------------------------------------------------------------- */
 
-/* Whether the target would have it: one named in `use`, else one of its list, by id or family. */
-static bool yeast_suits(const struct wf_recipe *r, const struct wf_target *t)
-{
-    const char *id = r->yeast.id, *of = r->yeast.of, *family = r->yeast.family;
-    if (wf_id_listed(t->avoid, id, of))
-        return false;
-    return !t->yeasts || !t->yeasts[0] || wf_id_listed(t->use, id, of) ||
-           wf_id_listed(t->yeasts, id, of) || (family && wf_id_listed(t->yeasts, family, NULL));
-}
-
 static void judge_yeast(struct list *l)
 {
     struct wf_range attenuation = l->t->attenuation;
     double got = l->r->yeast.attenuation;
-    for (size_t i = 0; i < l->count; i++)
-        if (l->rows[i].kind == WF_WISH_YEAST && !yeast_suits(l->r, l->t)) {
-            l->rows[i].got = 0;
-            l->rows[i].met = false;
-            l->rows[i].missed_by = 1;
-        }
     if (got < attenuation.low - 1e-9 || got > attenuation.high + 1e-9)
         add_missed(l, "attenuation of the yeast", WF_DIM_SHARE, attenuation, got);
 }

@@ -2,6 +2,7 @@
 
 #include "base/alloc.h"
 #include "base/try.h"
+#include "model/wish_rows.h"
 
 #include <math.h>
 #include <string.h>
@@ -9,6 +10,7 @@
 /* Windows looked at, at most, and the narrowest that is split: a tenth of what a hydrometer shows.
  */
 #define SPANS_MOST  40
+#define PARTS_MOST  68 /* windows to start from, and room for two more */
 #define SPAN_LEAST  1e-6
 #define SPAN_MARGIN 1e-7
 
@@ -27,17 +29,10 @@ struct joint {
     bool found;
     double *kg, *grams; /* of the window in hand */
     struct wf_error *e;
-    struct span open[SPANS_MOST + 2], closed[2 * SPANS_MOST + 4];
+    struct span open[SPANS_MOST + PARTS_MOST], closed[3 * (SPANS_MOST + PARTS_MOST)];
     size_t open_count, closed_count, looked_at;
+    size_t parts; /* windows at the start: see open_windows */
 };
-
-enum wf_status wf_grist_gravity(const struct wf_problem *p, const double *kg, double *og)
-{
-    double extract = 0;
-    for (size_t i = 0; i < p->malt_count; i++)
-        extract += kg[i] * p->malts[i].extract;
-    return wf_gravity_from_extract(extract / p->kettle.batch_l, og);
-}
 
 static bool has_goal(const struct joint *j, enum wf_goal goal)
 {
@@ -155,10 +150,13 @@ static void close_span(struct joint *j, const struct span *s)
 
 static void push(struct joint *j, double low, double high, const double *bound)
 {
+    if (high < low)
+        return;
     struct span s = {.low = low, .high = high};
-    bool full = j->open_count + j->looked_at >= SPANS_MOST;
+    bool full = j->open_count + j->looked_at >= SPANS_MOST + j->parts - 1;
+    bool narrow = high - low < SPAN_LEAST; /* as long as there is no recipe, it may have the one */
     memcpy(s.bound, bound, sizeof s.bound);
-    if (settled(j, bound) || high - low < SPAN_LEAST || full)
+    if (settled(j, bound) || (narrow && j->found) || full)
         close_span(j, &s);
     else
         j->open[j->open_count++] = s;
@@ -268,6 +266,27 @@ static enum wf_status same_hops_from(struct joint *j, double low, double og,
     return WF_OK;
 }
 
+/*
+ * How far from og on, towards the end, no hops at all do: most of a window is often settled by this
+ * where the bitterness that is wanted falls between two steps of the scale.
+ */
+static enum wf_status no_hops_until(struct joint *j, double og, double end, double *until)
+{
+    double middle = end, beyond = end;
+    *until = og;
+    do {
+        struct wf_part_answer over = {0};
+        WF_TRY(search_hops(j, fmin(og, middle), fmax(og, middle), &over, NULL));
+        if (impossible(&over))
+            *until = middle;
+        else
+            beyond = middle;
+        wf_part_answer_clear(&over);
+        middle = (*until + beyond) / 2;
+    } while (fabs(beyond - *until) > SPAN_LEAST);
+    return WF_OK;
+}
+
 /* What is left of a window once a grist of gravity og was found in it: below that, and above.
  * Above, the grist costs no less, and the hops what they cost from there on. */
 static enum wf_status split(struct joint *j, const struct span *s, double og,
@@ -275,15 +294,20 @@ static enum wf_status split(struct joint *j, const struct span *s, double og,
                             const double *bound)
 {
     struct wf_part_answer above = {0};
-    double bounds[WF_GOAL_COUNT], from = og;
+    double bounds[WF_GOAL_COUNT], from = og, to = og;
     struct span here = {.low = og, .high = og};
-    if (at->x != NULL)
+    if (at->x != NULL) {
         WF_TRY(same_hops_from(j, s->low, og, at, &from));
-    push(j, s->low, fmin(from, og - SPAN_MARGIN), bound);
-    WF_TRY(search_hops(j, fmin(og, s->high), s->high, &above, NULL));
+    } else if (impossible(at)) {
+        WF_TRY(no_hops_until(j, fmax(og, s->low), s->low, &from));
+        WF_TRY(no_hops_until(j, fmin(og, s->high), s->high, &to));
+    }
+    if (at->x != NULL || from > s->low)
+        push(j, s->low, fmin(from, og - SPAN_MARGIN), bound);
+    WF_TRY(search_hops(j, fmin(to, s->high), s->high, &above, NULL));
     bounds_of(j, grist, &above, bound, bounds);
-    if (!impossible(&above))
-        push(j, og + SPAN_MARGIN, s->high, bounds);
+    if (!impossible(&above) && (at->x != NULL || to < s->high))
+        push(j, fmax(og + SPAN_MARGIN, to), s->high, bounds);
     bounds_of(j, grist, at, bound, here.bound);
     for (size_t k = 0; k < j->o->asked; k++)
         here.bound[k] -= STEP_GAP * room_of(j, k) * (from < og);
@@ -317,7 +341,7 @@ static enum wf_status with_grist(struct joint *j, const struct span *s,
             keep(j, og, grist, &at);
     }
     bounds_of(j, grist, over, s->bound, whole.bound);
-    if (grist->x == NULL || settled(j, whole.bound))
+    if (grist->x == NULL || settled(j, whole.bound) || s->high - s->low < SPAN_LEAST)
         close_span(j, &whole);
     else
         status = split(j, s, og, grist, &at, whole.bound);
@@ -346,9 +370,16 @@ static enum wf_status look_at(struct joint *j, const struct span *s)
 {
     struct wf_part_answer grist = {0}, over = {0};
     enum wf_status status;
+    bool free =
+        !j->found && !isfinite(j->o->cutoff); /* nothing to beat: then the grist comes first */
+    if (free)
+        WF_TRY_GOTO(grist_in_time(j, s, NAN, &grist));
+    if (free && impossible(&grist))
+        goto done;
     WF_TRY_GOTO(search_hops(j, s->low, s->high, &over, NULL));
     double cutoff = impossible(&over) ? (double)NAN : grist_cutoff(j, &over);
-    WF_TRY_GOTO(grist_in_time(j, s, cutoff, &grist));
+    if (!free)
+        WF_TRY_GOTO(grist_in_time(j, s, cutoff, &grist));
     if (impossible(&grist))
         goto done;
     j->best.grist_fits = true;
@@ -397,12 +428,29 @@ static void conclude(struct joint *j)
         j->best.outcome = settled(j, j->best.bound) ? WF_OUTCOME_OPTIMAL : WF_OUTCOME_FEASIBLE;
 }
 
+/* The window of the wish; where the yeast's wishes are no straight lines over it, in parts over
+ * which they are. */
+static enum wf_status open_windows(struct joint *j)
+{
+    const struct wf_target *t = j->p->target;
+    const struct wf_range og = j->p->og;
+    j->parts = 1;
+    if (j->p->yeast_count > 0)
+        WF_TRY(wf_residue_parts(t->fg, t->abv, og.low, og.high, &j->parts));
+    for (size_t i = 0; i < j->parts; i++) {
+        double width = (og.high - og.low) / (double)j->parts;
+        struct span s = {.low = og.low + width * (double)i,
+                         .high = i + 1 < j->parts ? og.low + width * (double)(i + 1) : og.high};
+        for (size_t k = 0; k < WF_GOAL_COUNT; k++)
+            s.bound[k] = k == 0 ? j->o->floor : -(double)INFINITY;
+        j->open[j->open_count++] = s;
+    }
+    return WF_OK;
+}
+
 static enum wf_status search_windows(struct joint *j)
 {
-    const struct wf_range og = j->p->og;
-    j->open[j->open_count++] = (struct span){.low = og.low, .high = og.high};
-    for (size_t k = 0; k < WF_GOAL_COUNT; k++)
-        j->open[0].bound[k] = k == 0 ? j->o->floor : -(double)INFINITY;
+    WF_TRY(open_windows(j));
     while (j->open_count > 0 && (j->looked_at == 0 || wf_clock_left(j->o->clock) > 0)) {
         if (wf_clock_cancelled(j->o->clock))
             return wf_error_add(j->e, WF_CANCELLED, "stopped");
@@ -440,11 +488,4 @@ enum wf_status wf_joint_solve(const struct wf_problem *p, const struct wf_pick_y
     }
     *out = j.best;
     return status;
-}
-
-void wf_answer_clear(struct wf_answer *a)
-{
-    wf_free(a->kg);
-    wf_free(a->grams);
-    *a = (struct wf_answer){0};
 }

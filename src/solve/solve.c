@@ -76,8 +76,14 @@ static enum wf_status ferments(const struct wf_problem *p, const struct wf_answe
 {
     struct wf_answer with = *a;
     struct wf_recipe *r;
+    struct wf_error none = {0};
     with.yeast = y;
-    WF_TRY(wf_recipe_assemble(p, &with, &r, e));
+    enum wf_status status = wf_recipe_assemble(p, &with, &r, &none);
+    *well = false;
+    if (status == WF_OUT_OF_RANGE) /* a wort of sugar, say, that leaves less than the laws know */
+        return WF_OK;
+    if (status != WF_OK)
+        return wf_error_add(e, status, "%s", none.text);
     *well = wf_wishes_missed(r) == NULL;
     wf_recipe_free(r);
     return WF_OK;
@@ -313,18 +319,29 @@ enum wf_status wf_solve_found(const struct wf_problem *p, const struct wf_answer
     return status;
 }
 
+/* The nearest recipe; *out NULL: no lot can be used. Malts that do not belong are among its lots.
+ */
+static enum wf_status nearest(const struct wf_problem *p, const struct wf_search_options *o,
+                              struct wf_recipe **out, struct wf_error *e)
+{
+    struct wf_problem open;
+    struct wf_answer a = {0};
+    WF_TRY(wf_problem_open(p, &open, e));
+    enum wf_status status = wf_nearest_solve(&open, o, &a, e);
+    if (status == WF_OK && a.kg != NULL)
+        status = wf_weights_verify(&open, &a, e);
+    if (status == WF_OK && a.kg != NULL)
+        status = wf_recipe_assemble(&open, &a, out, e);
+    wf_answer_clear(&a);
+    wf_problem_free(&open);
+    return status;
+}
+
 static enum wf_status none(const struct wf_problem *p, const struct wf_search_options *o,
                            struct wf_recipe **out, struct wf_error *e)
 {
-    struct wf_answer a;
-    WF_TRY(wf_nearest_solve(p, o, &a, e));
-    if (a.kg != NULL) {
-        enum wf_status status = wf_weights_verify(p, &a, e);
-        if (status == WF_OK)
-            status = wf_recipe_assemble(p, &a, out, e);
-        wf_answer_clear(&a);
-        if (status != WF_OK)
-            return status;
+    WF_TRY(nearest(p, o, out, e));
+    if (*out != NULL) {
         (*out)->status = WF_RECIPE_NONE;
         (*out)->seconds = wf_clock_seconds(o->clock);
     }

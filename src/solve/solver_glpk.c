@@ -117,9 +117,13 @@ static enum wf_status guarded(struct wf_engine *g, void (*work)(struct wf_engine
 
 /* ---- From a model to GLPK -------------------------------------------------------------------- */
 
+/* Bounds that differ by the last bit become equal once GLPK has scaled them, at which it ends the
+ * program; so they are taken for one. */
+#define SAME_BOUND 1e-13
+
 static int bound_type(double low, double high)
 {
-    if (low == high)
+    if (low == high || (isfinite(low) && high - low <= SAME_BOUND * fmax(1, fabs(low))))
         return GLP_FX;
     if (isfinite(low))
         return isfinite(high) ? GLP_DB : GLP_LO;

@@ -185,6 +185,16 @@ static void add_slots(struct list *l, double hop_step_g)
     }
 }
 
+/* Whether the target would have it: one named in `use`, else one of its list, by id or family. */
+static bool yeast_suits(const struct wf_recipe *r, const struct wf_target *t)
+{
+    const char *id = r->yeast.id, *of = r->yeast.of, *family = r->yeast.family;
+    if (wf_id_listed(t->avoid, id, of))
+        return false;
+    return !t->yeasts || !t->yeasts[0] || wf_id_listed(t->use, id, of) ||
+           wf_id_listed(t->yeasts, id, of) || (family && wf_id_listed(t->yeasts, family, NULL));
+}
+
 static void add_presence(struct list *l, bool need_yeast)
 {
     const struct wf_range one = {1, INFINITY, NAN};
@@ -194,13 +204,27 @@ static void add_presence(struct list *l, bool need_yeast)
             has_id(l->r, l->t->use[i]) ? 1 : 0);
     if (need_yeast)
         add_figure(l, WF_WISH_YEAST, "a yeast that suits", WF_DIM_NUMBER, one,
-                   l->r->yeast.id != NULL ? 1 : 0);
+                   l->r->yeast.id != NULL && yeast_suits(l->r, l->t) ? 1 : 0);
+}
+
+/* Malts that do not belong in it: none but in the nearest recipe, and in a brewer's own. */
+static void add_strangers(struct list *l)
+{
+    const struct wf_range none = {-(double)INFINITY, 0, NAN};
+    for (size_t i = 0; i < l->r->malt_count; i++) {
+        const struct wf_recipe_malt *m = &l->r->malts[i];
+        struct wf_malt lot = as_lot(m);
+        if (m->share > 0 && !wf_malt_set_has(&l->t->only, &lot))
+            add_figure(l, WF_WISH_OTHER,
+                       wf_arena_print(l->r->arena, "does not belong: %s", m->name), WF_DIM_SHARE,
+                       none, m->share);
+    }
 }
 
 enum wf_status wf_wishes_fill(struct wf_recipe *r, const struct wf_target *t, double hop_step_g,
                               bool need_yeast, struct wf_error *e)
 {
-    size_t room = 8 + 2 * t->rule_count + t->wish_count + t->slot_count;
+    size_t room = 8 + 2 * t->rule_count + t->wish_count + t->slot_count + r->malt_count;
     for (size_t i = 0; i < t->slot_count; i++)
         room += t->slots[i].wish_count;
     for (const char *const *id = t->use; id != NULL && *id != NULL; id++)
@@ -213,6 +237,7 @@ enum wf_status wf_wishes_fill(struct wf_recipe *r, const struct wf_target *t, do
     add_character(&l);
     add_slots(&l, hop_step_g);
     add_presence(&l, need_yeast);
+    add_strangers(&l);
     if (l.failed)
         return wf_error_add(e, WF_MEMORY, "out of memory");
     r->wishes = l.rows;

@@ -4,6 +4,5 @@ wortfit solve examples/my-amber.json --batch largest $cellar | head -n 1
 wortfit solve examples/my-amber.json --batch "78.5 L" $cellar >out
 code=$?
 head -n 1 out
-grep "^No recipe" out
 exit $code
 # not under a prefix

@@ -1,0 +1,101 @@
+/*
+ * The residue that final gravity and alcohol allow, as rows of the grist.
+ */
+#include "model/grist_parts.h"
+
+#include "base/try.h"
+#include "model/wish_rows.h"
+
+#include <math.h>
+
+struct residue_wish {
+    struct wf_range range;
+    enum wf_status (*residue)(double og, double wanted, double *kg_per_l);
+    bool falls; /* more residue gives less of it */
+    double notch;
+    const char *label;
+};
+
+/* Both bounds are, to 1e-6 kg/L over a style's window, straight lines in the extract: each is taken
+ * through the window's two ends. The recipe is predicted forwards before it is shown. */
+static enum wf_status add_residue_bound(struct wf_grist_build *b, const struct residue_wish *w,
+                                        double wanted, bool at_most, bool elastic)
+{
+    double batch = b->p->kettle.batch_l, at_low, at_high, slope = 0;
+    WF_TRY(w->residue(b->o->og_low, wanted, &at_low));
+    WF_TRY(w->residue(b->o->og_high, wanted, &at_high));
+    at_low *= batch;
+    at_high *= batch;
+    if (b->extract_high > b->extract_low * (1 + 1e-12))
+        slope = (at_high - at_low) / (b->extract_high - b->extract_low);
+    double constant = at_low - slope * b->extract_low;
+    int row =
+        wf_wish_row(b->g->model, at_most ? -(double)INFINITY : constant,
+                    at_most ? constant : (double)INFINITY, elastic, w->notch * batch, w->label);
+    for (size_t i = 0; i < b->p->malt_count; i++) {
+        double kg;
+        WF_TRY(wf_residue_per_kg(&b->p->malts[i].lot->grain, &b->p->kettle,
+                                 b->attenuation[at_most ? 1 : 0], &kg));
+        wf_grist_term(b, row, i, kg - slope * b->p->malts[i].extract);
+    }
+    return WF_OK;
+}
+
+/* The laws end where a beer weighs as little as this, which some sugar worts would get to. */
+#define FG_LEAST (WF_GRAVITY_LEAST + 0.0005)
+
+/* Whether some lot alone, at the window's greatest gravity, would leave too little. */
+static enum wf_status passes_the_laws(const struct wf_grist_build *b, bool *passes)
+{
+    double least, extract;
+    WF_TRY(wf_residue_for_gravity(b->o->og_high, FG_LEAST, &least));
+    WF_TRY(wf_extract_from_gravity(b->o->og_high, &extract));
+    *passes = false;
+    for (size_t i = 0; i < b->p->malt_count; i++) {
+        double kg;
+        WF_TRY(
+            wf_residue_per_kg(&b->p->malts[i].lot->grain, &b->p->kettle, b->attenuation[0], &kg));
+        *passes = *passes || kg * extract < least * b->p->malts[i].extract;
+    }
+    return WF_OK;
+}
+
+/* The yeasts' least and greatest attenuation: what ferments more leaves less. False: no yeast. */
+static bool find_attenuation(struct wf_grist_build *b)
+{
+    const struct wf_problem *p = b->p;
+    if (b->o->yeast != NULL) {
+        b->attenuation[0] = b->attenuation[1] = b->o->yeast->attenuation;
+        return true;
+    }
+    b->attenuation[0] = INFINITY;
+    b->attenuation[1] = -(double)INFINITY;
+    for (size_t i = 0; i < p->yeast_count && b->o->any_yeast; i++) {
+        b->attenuation[0] = fmin(b->attenuation[0], p->yeasts[i].attenuation);
+        b->attenuation[1] = fmax(b->attenuation[1], p->yeasts[i].attenuation);
+    }
+    return b->attenuation[0] <= b->attenuation[1];
+}
+
+enum wf_status wf_grist_add_residue(struct wf_grist_build *b)
+{
+    const struct wf_target *t = b->p->target;
+    const struct residue_wish wishes[] = {
+        {t->fg, wf_residue_for_gravity, false, 0.0021, "final gravity"},
+        {t->abv, wf_residue_for_alcohol, true, 0.003, "alcohol"},
+    };
+    bool passes, elastic = b->o->elastic;
+    if (!find_attenuation(b))
+        return WF_OK;
+    for (size_t i = 0; i < WF_COUNT_OF(wishes); i++) {
+        const struct residue_wish *w = &wishes[i];
+        if (isfinite(w->range.low))
+            WF_TRY(add_residue_bound(b, w, w->range.low, w->falls, elastic));
+        if (isfinite(w->range.high))
+            WF_TRY(add_residue_bound(b, w, w->range.high, !w->falls, elastic));
+    }
+    WF_TRY(passes_the_laws(b, &passes));
+    if (passes && (elastic || !isfinite(t->fg.low)))
+        return add_residue_bound(b, &wishes[0], FG_LEAST, false, false);
+    return WF_OK;
+}
