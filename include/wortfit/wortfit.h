@@ -12,6 +12,7 @@
 #include "wortfit/pantry.h"
 #include "wortfit/quantity.h"
 #include "wortfit/report.h"
+#include "wortfit/revise.h"
 #include "wortfit/scale.h"
 #include "wortfit/solve.h"
 #include "wortfit/status.h"

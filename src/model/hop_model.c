@@ -331,6 +331,9 @@ static enum wf_status fill(struct build *b)
     add_character(b);
     add_use(b);
     add_limits(b);
+    if (b->o->change && b->p->from &&
+        !wf_change_hops(b->h->model, b->p, b->h->items, &b->h->change))
+        return WF_MEMORY;
     return WF_OK;
 }
 
@@ -352,6 +355,10 @@ enum wf_status wf_hop_model_make(const struct wf_problem *p, const struct wf_hop
         goto done;
     }
     status = fill(&b);
+    if (status == WF_MEMORY) {
+        wf_error_add(e, status, "out of memory");
+        goto done;
+    }
     if (status != WF_OK) {
         wf_error_add(e, status, "a wanted bitterness is outside the range of the brewing laws");
         goto done;
@@ -371,6 +378,7 @@ void wf_hop_model_free(struct wf_hop_model *h)
     wf_free(h->items);
     wf_free(h->present);
     wf_free(h->packs);
+    wf_charges_free(&h->change);
     *h = (struct wf_hop_model){0};
 }
 
@@ -412,13 +420,18 @@ static void cost_of_fresh(struct wf_hop_model *h, const struct wf_problem *p)
                           p->hops[p->places[i].hop].fresh * h->items[i].step / 1000);
 }
 
+static void cost_of_change(struct wf_hop_model *h, const struct wf_problem *p)
+{
+    (void)p;
+    wf_charges_set(&h->change, h->model);
+}
+
 void wf_hop_model_goal(struct wf_hop_model *h, const struct wf_problem *p, enum wf_goal goal)
 {
     static void (*const set[WF_GOAL_COUNT])(struct wf_hop_model *, const struct wf_problem *) = {
-        [WF_GOAL_COST] = cost_of_money,
-        [WF_GOAL_FEWEST] = cost_of_count,
-        [WF_GOAL_CLOSEST] = cost_of_deviation,
-        [WF_GOAL_USE_UP] = cost_of_fresh,
+        [WF_GOAL_COST] = cost_of_money,        [WF_GOAL_FEWEST] = cost_of_count,
+        [WF_GOAL_CLOSEST] = cost_of_deviation, [WF_GOAL_USE_UP] = cost_of_fresh,
+        [WF_GOAL_CHANGE] = cost_of_change,
     };
     wf_model_clear_costs(h->model);
     set[goal](h, p);
