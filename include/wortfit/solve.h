@@ -24,7 +24,7 @@ enum wf_goal {
 #define WF_X(id, word, text) WF_GOAL_##id,
     WF_GOAL_LIST(WF_X)
 #undef WF_X
-        WF_GOAL_CHANGE, /* "change": least change from a recipe, `from`; see revise.h */
+        WF_GOAL_CHANGE, /* "change": least change from `from`, alone; revise.h */
     WF_GOAL_COUNT
 };
 const char *wf_goal_word(enum wf_goal g);

@@ -8,6 +8,7 @@
 #include "model/wish_rows.h"
 
 #include <math.h>
+#include <string.h>
 
 struct build {
     const struct wf_problem *p;
@@ -105,6 +106,19 @@ static void add_presence(struct build *b, size_t hop)
             wf_model_term(b->h->model, row, b->h->items[i].use, 1);
 }
 
+/* A recipe that has more already may keep as many. */
+static int varieties_most(const struct wf_problem *p)
+{
+    int had = 0;
+    for (size_t i = 0; p->from && i < p->from->hop_count; i++) {
+        bool first = true;
+        for (size_t k = 0; k < i; k++)
+            first = first && strcmp(p->from->hops[k].id, p->from->hops[i].id) != 0;
+        had += first;
+    }
+    return had > WF_HOPS_MOST ? had : WF_HOPS_MOST;
+}
+
 /* Where the slots hold no more varieties together than a beer may have, nobody needs to count them.
  */
 static bool must_count(const struct build *b)
@@ -115,7 +129,7 @@ static bool must_count(const struct build *b)
         most += b->p->target->slots[s].most;
     for (size_t i = 0; i < b->p->limit_count; i++)
         limited |= b->p->limits[i].of_hops && b->p->limits[i].kind == WF_LIMIT_FEW;
-    return b->o->counted || limited || most > WF_HOPS_MOST;
+    return b->o->counted || limited || most > varieties_most(b->p);
 }
 
 static void add_columns(struct build *b)
@@ -135,7 +149,7 @@ static void add_columns(struct build *b)
         add_hop(b, i);
     if (!b->h->counted)
         return;
-    int varieties = wf_model_row(b->h->model, -INFINITY, WF_HOPS_MOST, "hop varieties");
+    int varieties = wf_model_row(b->h->model, -INFINITY, varieties_most(b->p), "hop varieties");
     for (size_t i = 0; i < b->p->hop_count; i++) {
         add_presence(b, i);
         wf_model_term(b->h->model, varieties, b->h->present[i], 1);

@@ -1,6 +1,6 @@
 /*
- * recipe_computed.c: the parts of a recipe file that are checked for their form only: ranges, and
- * what the recipe leans on. They are reckoned anew where they are wanted.
+ * recipe_computed.c: the parts of a recipe file that are checked for their form only: ranges, what
+ * the recipe leans on, and how it was revised. They are reckoned anew where they are wanted.
  */
 #include "pantry/fields.h"
 #include "pantry/recipe_file.h"
@@ -59,3 +59,20 @@ static const struct wf_json_field lean_fields[] = {
 const struct wf_json_table wf_recipe_lean_table = {.fields = lean_fields,
                                                    .field_count = WF_COUNT_OF(lean_fields),
                                                    .size = sizeof(struct lean_row)};
+
+/* ---- Changes --------------------------------------------------------------------------------- */
+
+static const struct wf_json_field change_fields[] = {
+    {.key = "of", .read = wf_json_text, .offset = TEXT_AT, .required = true},
+    {.key = "id", .read = wf_json_id, .offset = TEXT_AT},
+    {.key = "name", .read = wf_json_text, .offset = TEXT_AT},
+    {.key = "use", .read = wf_json_text, .offset = TEXT_AT},
+    {WF_FIGURE("minutes", struct lean_row, number, NUMBER, 0, HUGE_VAL)},
+    {WF_FIGURE("was", struct lean_row, number, NUMBER, 0, HUGE_VAL)},
+    {WF_FIGURE("is", struct lean_row, number, NUMBER, 0, HUGE_VAL)},
+    {.key = "from", .read = wf_json_id, .offset = TEXT_AT},
+    {.key = "to", .read = wf_json_id, .offset = TEXT_AT},
+};
+const struct wf_json_table wf_recipe_change_table = {.fields = change_fields,
+                                                     .field_count = WF_COUNT_OF(change_fields),
+                                                     .size = sizeof(struct lean_row)};

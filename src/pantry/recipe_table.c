@@ -200,6 +200,17 @@ static const struct wf_json_field recipe_fields[] = {
      .offset = WF_JSON_AT(ROW, reasons, const char *const *),
      .high = WF_MOST_LINES},
     {.key = "closest", .read = read_closest},
+    COMPUTED("distance"),
+    COMPUTED("loosened"),
+    {.key = "changes",
+     .read = wf_json_list,
+     .offset = LIST_AT(changes),
+     .table = &wf_recipe_change_table,
+     .high = 4 * WF_MOST_LINES},
+    {.key = "lost",
+     .read = wf_json_texts,
+     .offset = WF_JSON_AT(ROW, reasons, const char *const *),
+     .high = WF_MOST_LINES},
     {.key = "apart", .read = wf_json_text, .offset = TEXT_AT(said)},
 };
 

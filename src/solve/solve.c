@@ -43,14 +43,16 @@ const char *wf_goal_text(enum wf_goal g)
 
 /* ---- Goals ----------------------------------------------------------------------------------- */
 
-/* The goals that were asked for, and after them cost, so that of equals the cheaper is taken. */
+/* The goals that were asked for, and after them cost, so that of equals the cheaper is taken. The
+ * least change stands alone: it charges weights and uses at once, which the search cannot hold at
+ * its value. */
 static size_t complete_goals(const struct wf_solve_options *o, enum wf_goal goals[WF_GOAL_COUNT])
 {
     size_t count = 0;
     bool cost = false;
     for (size_t i = 0; i < o->goal_count && i < WF_GOAL_COUNT; i++) {
         goals[count++] = o->goals[i];
-        cost = cost || o->goals[i] == WF_GOAL_COST;
+        cost = cost || o->goals[i] == WF_GOAL_COST || o->goals[i] == WF_GOAL_CHANGE;
     }
     if (!cost && count < WF_GOAL_COUNT)
         goals[count++] = WF_GOAL_COST;
@@ -64,6 +66,8 @@ enum wf_status wf_solve_problem(const struct wf_target *t, const struct wf_store
     for (size_t i = 0; i < o->goal_count; i++)
         if (o->goals[i] == WF_GOAL_CHANGE && !o->from)
             return wf_error_add(e, WF_USAGE, "the least change needs a recipe to change");
+        else if (o->goals[i] == WF_GOAL_CHANGE && o->goal_count > 1)
+            return wf_error_add(e, WF_USAGE, "the least change is a goal for itself");
     WF_TRY(wf_problem_make(t, s, b, o->today, out, e));
     wf_problem_keep_to(out, o->from);
     return WF_OK;
