@@ -9,6 +9,7 @@
 
 struct wf_comparison; /* check.h */
 struct wf_survey;     /* survey.h */
+struct wf_refit;      /* refit.h */
 
 struct wf_report_style {
     enum wf_units units;
@@ -83,5 +84,11 @@ enum wf_status wf_report_survey_text(const struct wf_survey *v, const struct wf_
                                      char **out, struct wf_error *e) WF_MUST_USE;
 enum wf_status wf_report_survey_json(const struct wf_survey *v, char **out,
                                      struct wf_error *e) WF_MUST_USE;
+
+/* A recipe whose hops were refitted, and what became of each addition of the old one. As JSON it is
+ * a recipe like any other. */
+enum wf_status wf_report_refit_text(const struct wf_recipe *from, const struct wf_refit *f,
+                                    const struct wf_report_style *s, char **out,
+                                    struct wf_error *e) WF_MUST_USE;
 
 #endif

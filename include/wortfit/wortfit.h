@@ -11,6 +11,7 @@
 #include "wortfit/choices.h"
 #include "wortfit/pantry.h"
 #include "wortfit/quantity.h"
+#include "wortfit/refit.h"
 #include "wortfit/report.h"
 #include "wortfit/revise.h"
 #include "wortfit/scale.h"
