@@ -27,8 +27,8 @@ struct wf_refit_slot {
     const double *minutes; /* boil: before its end, one or several to choose from; stand: length */
     size_t minute_count;   /* at least 1; first wort and dry hops have one, 0 */
     double celsius, days;
-    const char
-        *hop; /* id or full name; NULL: any hop of the recipe; or of the store, if it has none */
+    const char *hop;    /* id or full name; NULL: any of the recipe's; or, where it has none,
+                           of the store's */
     double grams, dose; /* fixed, g or g/L; NaN: not */
     bool keep;          /* the weight that the recipe has here stays */
     const char *text;   /* as written */

@@ -76,7 +76,7 @@ static enum wf_status read_alpha(const struct refit_inputs *in, const char *text
 {
     const char *equals = strchr(text, '=');
     char why[WF_REASON_MAX];
-    if (equals == NULL || equals == text)
+    if (equals == NULL || equals == text || *text == '<' || *text == '>')
         return wf_error_add(e, WF_USAGE,
                             "option --alpha: '%s' names no hop of the recipe: write \"cascade=5.2 "
                             "%%\"",
@@ -86,7 +86,7 @@ static enum wf_status read_alpha(const struct refit_inputs *in, const char *text
         return wf_error_add(e, WF_MEMORY, "out of memory");
     if (!wf_quantity_parse(WF_DIM_SHARE, equals + 1, &out->alpha, why))
         return wf_error_add(e, WF_USAGE, "option --alpha: '%s' %s", equals + 1, why);
-    if (!(out->alpha > 0 && out->alpha <= 0.3))
+    if (!(out->alpha >= 0.001 && out->alpha <= 0.3))
         return wf_error_add(e, WF_USAGE, "option --alpha: '%s' is outside 0.1 %% to 30 %%",
                             equals + 1);
     if (!is_known(in, hop))

@@ -11,7 +11,8 @@
 #include <math.h>
 #include <string.h>
 
-#define ADDITION_MOST 36
+#define ADDITION_MOST 28 /* code points */
+#define CHANGE_MOST   24
 #define SAME_GRAMS    1e-9
 #define SAME_MINUTES  1e-6
 
@@ -94,9 +95,9 @@ static void add_table(struct wf_text *out, const struct wf_recipe *from, const s
     static const struct wf_column columns[] = {{.title = "What changes", .most = ADDITION_MOST},
                                                {.title = "before", .right = true},
                                                {.title = "now", .right = true},
-                                               {.title = "IBU", .right = true},
-                                               {.title = "IBU", .right = true},
-                                               {.title = "", .most = ADDITION_MOST}};
+                                               {.title = "IBU before", .right = true},
+                                               {.title = "now", .right = true},
+                                               {.title = "", .most = CHANGE_MOST}};
     struct wf_table t = {.columns = columns, .column_count = WF_COUNT_OF(columns)};
     wf_table_titles(&t);
     for (size_t i = 0; i < f->line_count; i++)

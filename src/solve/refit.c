@@ -65,6 +65,35 @@ static enum wf_status end_of(struct wf_refit_work *w, enum wf_refit_goal goal, d
     return WF_OK;
 }
 
+/* What a place must use of a lot at least. */
+static double place_least(const struct wf_refit_work *w, size_t i, size_t hop)
+{
+    const struct wf_refit_place *place = &w->places[i];
+    double least =
+        place->may_stay ? (place->lot == (int)hop ? place->before_g : 0) : (double)INFINITY;
+    for (size_t c = 0; c < w->choice_count; c++) {
+        const struct wf_refit_choice *choice = &w->choices[c];
+        if (choice->place == i)
+            least = fmin(least, choice->lot == (int)hop ? choice->least * choice->step_g : 0);
+    }
+    return place->must && isfinite(least) ? least : 0;
+}
+
+static enum wf_status tell_stock(struct wf_refit_work *w)
+{
+    for (size_t k = 0; k < w->hop_count; k++) {
+        double least = 0;
+        for (size_t i = 0; i < w->place_count; i++)
+            least += place_least(w, i, k);
+        if (least > w->lot_most_g[k])
+            return wf_error_add(w->e, WF_NO_RECIPE,
+                                "the store has %g g of %s, and %g g are to stay as they are",
+                                w->lot_most_g[k], w->hops[k].name, least);
+    }
+    return wf_error_add(w->e, WF_NO_RECIPE,
+                        "the store has too little of the hops that are to stay as they are");
+}
+
 static enum wf_status tell_why_not(struct wf_refit_work *w)
 {
     const struct wf_refit_problem *p = &w->problem;
@@ -73,8 +102,7 @@ static enum wf_status tell_why_not(struct wf_refit_work *w)
     WF_TRY(end_of(w, WF_REFIT_LOWEST, &lowest));
     WF_TRY(end_of(w, WF_REFIT_HIGHEST, &highest));
     if (isnan(lowest) || isnan(highest))
-        return wf_error_add(w->e, WF_NO_RECIPE,
-                            "the store has too little of the hops that are to stay as they are");
+        return tell_stock(w);
     wf_range_print(WF_DIM_BITTERNESS, (struct wf_range){p->ibu_low, p->ibu_high, NAN},
                    WF_UNITS_METRIC, wanted, sizeof wanted);
     return wf_error_add(w->e, WF_NO_RECIPE,
@@ -135,6 +163,12 @@ static enum wf_status refit(struct wf_refit_work *w, struct wf_refit *out)
     if (r->hop_count == 0 && w->o->slots == NULL)
         return wf_error_add(w->e, WF_BAD_INPUT,
                             "recipe \"%s\" has no hops: say when they go in, with --schedule",
+                            r->name);
+    if (!(r->predicted.ibu > 0) && wf_range_is_any(w->o->ratio) &&
+        wf_range_is_any(w->o->bitterness))
+        return wf_error_add(w->e, WF_BAD_INPUT,
+                            "recipe \"%s\" has no bitterness to keep: say what is wanted, with "
+                            "--ratio or --bitterness",
                             r->name);
     w->kettle = r->kettle;
     w->stand_celsius = r->stand_celsius;

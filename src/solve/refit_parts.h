@@ -32,7 +32,7 @@ struct wf_refit_work {
     struct wf_kettle kettle; /* with the stand of the new schedule */
     double stand_celsius, stand_length;
     struct wf_refit_hop *hops;
-    size_t hop_count, hop_room;
+    size_t hop_count, hop_room, any_count; /* the first so many may go where none is named */
     struct wf_refit_place *places;
     size_t *line;               /* one a place: what was here, or WF_NO_LINE */
     bool *fixed;                /* one a place */

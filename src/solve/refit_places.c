@@ -3,6 +3,7 @@
 
 #include "base/alloc.h"
 #include "base/ascii.h"
+#include "base/suggest.h"
 #include "base/try.h"
 #include "solve/scale_parts.h"
 
@@ -97,6 +98,32 @@ static const struct wf_hop *hop_among(const struct wf_hop *hops, size_t count, c
     return NULL;
 }
 
+static void add_ids(const char **ids, size_t *count, const struct wf_hop *hops, size_t more)
+{
+    for (size_t i = 0; i < more; i++)
+        ids[(*count)++] = hops[i].id;
+}
+
+/* Nobody is called so: names the nearest. */
+static enum wf_status refuse_hop(struct wf_refit_work *w, const char *name)
+{
+    const struct wf_store *s = w->o->store;
+    const struct wf_catalogue *c = w->o->catalogue;
+    size_t lots = s != NULL ? s->hop_count : 0, entries = c != NULL ? c->hop_count : 0, count = 0;
+    const char **ids = wf_arena_alloc(w->arena, lots + entries, sizeof *ids);
+    if (ids == NULL)
+        return wf_error_add(w->e, WF_MEMORY, "out of memory");
+    if (s != NULL)
+        add_ids(ids, &count, s->hops, lots);
+    if (c != NULL)
+        add_ids(ids, &count, c->hops, entries);
+    int near = wf_suggest(name, ids, count);
+    if (near < 0)
+        return wf_error_add(w->e, WF_BAD_INPUT, "schedule: no hop is called '%s'", name);
+    return wf_error_add(w->e, WF_BAD_INPUT, "schedule: no hop is called '%s', did you mean '%s'?",
+                        name, ids[near]);
+}
+
 /* A hop by its name: of the recipe, then the store, then the catalogue. */
 static enum wf_status hop_called(struct wf_refit_work *w, const char *name, size_t *out)
 {
@@ -111,12 +138,13 @@ static enum wf_status hop_called(struct wf_refit_work *w, const char *name, size
     if (lot == NULL && c != NULL)
         lot = hop_among(c->hops, c->hop_count, name);
     if (lot == NULL)
-        return wf_error_add(w->e, WF_BAD_INPUT, "schedule: no hop is called '%s'", name);
+        return refuse_hop(w, name);
     *out = add_hop(w, NULL, lot);
     return *out != SIZE_MAX ? WF_OK : wf_error_add(w->e, WF_MEMORY, "out of memory");
 }
 
-/* The recipe's hops and those that the schedule names; or the store's, where that is none. */
+/* The recipe's hops, or the store's, where that is none: what may go where no hop is named. After
+ * them what the schedule names. */
 static enum wf_status list_hops(struct wf_refit_work *w)
 {
     const struct wf_store *s = w->o->store;
@@ -127,11 +155,14 @@ static enum wf_status list_hops(struct wf_refit_work *w)
         return wf_error_add(w->e, WF_MEMORY, "out of memory");
     for (size_t i = 0; i < w->from->hop_count; i++)
         hop_of_line(w, &w->from->hops[i]);
+    for (size_t i = 0; w->from->hop_count == 0 && s != NULL && i < s->hop_count; i++)
+        add_hop(w, NULL, &s->hops[i]);
+    w->any_count = w->hop_count;
     for (size_t i = 0; i < slots; i++)
         if (w->o->slots->list[i].hop != NULL)
             WF_TRY(hop_called(w, w->o->slots->list[i].hop, &hop));
-    for (size_t i = 0; w->hop_count == 0 && s != NULL && i < s->hop_count; i++)
-        add_hop(w, NULL, &s->hops[i]);
+    if (w->any_count == 0)
+        w->any_count = w->hop_count;
     return WF_OK;
 }
 
@@ -310,7 +341,7 @@ static enum wf_status fill_slot(struct wf_refit_work *w, const struct wf_refit_s
     }
     if (fixed)
         return choices_of_hop(w, s, w->stay[place].hop);
-    for (hop = 0; hop < w->hop_count; hop++)
+    for (hop = 0; hop < w->any_count; hop++)
         WF_TRY(choices_of_hop(w, s, hop));
     return WF_OK;
 }
