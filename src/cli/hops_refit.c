@@ -126,6 +126,16 @@ static enum wf_status read_inputs(struct refit_inputs *in, const struct wf_call 
     return read_alphas(in, call, e);
 }
 
+/* A recipe so strong that the laws do not cover all brews of it is shown without ranges. */
+static enum wf_status add_ranges(struct wf_recipe *r, const struct wf_spread *spread,
+                                 struct wf_error *e)
+{
+    struct wf_error none = {0};
+    enum wf_status status = wf_recipe_add_ranges(r, NULL, spread, WF_SURE_PROBABILITY, &none);
+    return status == WF_OK || status == WF_OUT_OF_RANGE ? WF_OK
+                                                        : wf_error_add(e, status, "%s", none.text);
+}
+
 static enum wf_status refit(const struct refit_inputs *in, const struct wf_hops_options *o,
                             struct wf_text *out, struct wf_error *e)
 {
@@ -145,8 +155,10 @@ static enum wf_status refit(const struct refit_inputs *in, const struct wf_hops_
     struct wf_refit *f = NULL;
     char *text = NULL;
     WF_TRY(wf_recipe_refit(in->recipe, &how, &f, e));
-    enum wf_status status = o->list.json ? wf_report_recipe_json(f->recipe, &text, e)
-                                         : wf_report_refit_text(in->recipe, f, &style, &text, e);
+    enum wf_status status = add_ranges(f->recipe, &how.brewhouse->spread, e);
+    if (status == WF_OK)
+        status = o->list.json ? wf_report_recipe_json(f->recipe, &text, e)
+                              : wf_report_refit_text(in->recipe, f, &style, &text, e);
     wf_refit_free(f);
     wf_add_report(out, text);
     return status;

@@ -48,6 +48,15 @@ struct wf_refit_work {
     struct wf_error *e;
 };
 
+/* Fills hops: the recipe's, or the store's, where that has none: what may go where no hop is named;
+ * after them what the schedule names. (refit_hops.c) */
+enum wf_status wf_refit_list_hops(struct wf_refit_work *w) WF_MUST_USE;
+/* The hop of an addition of the recipe; the one of that id or full name. */
+size_t wf_refit_hop_of_line(struct wf_refit_work *w, const struct wf_recipe_hop *h);
+enum wf_status wf_refit_hop_called(struct wf_refit_work *w, const char *name,
+                                   size_t *out) WF_MUST_USE;
+bool wf_refit_is_called(const char *name, const char *id, const char *of, const char *full);
+
 /* Fills all but the window of the problem. */
 enum wf_status wf_refit_places(struct wf_refit_work *w) WF_MUST_USE;
 

@@ -2,8 +2,6 @@
 #include "solve/refit_parts.h"
 
 #include "base/alloc.h"
-#include "base/ascii.h"
-#include "base/suggest.h"
 #include "base/try.h"
 #include "solve/scale_parts.h"
 
@@ -28,142 +26,6 @@ const char *wf_refit_at(struct wf_arena *a, const struct wf_addition *addition, 
         break;
     }
     return "";
-}
-
-/* ---- Hops ------------------------------------------------------------------------------------ */
-
-static const struct wf_refit_alpha *on_the_bag(const struct wf_refit_options *o, const char *id,
-                                               const char *of)
-{
-    for (size_t i = 0; i < o->alpha_count; i++)
-        if (strcmp(o->alphas[i].hop, id) == 0 || (of != NULL && strcmp(o->alphas[i].hop, of) == 0))
-            return &o->alphas[i];
-    return NULL;
-}
-
-/* Adds a hop as the recipe has it (h) or as a lot or an entry has it (lot; its figures go before
- * the recipe's). SIZE_MAX: out of memory. */
-static size_t add_hop(struct wf_refit_work *w, const struct wf_recipe_hop *h,
-                      const struct wf_hop *lot)
-{
-    if (w->hop_count == w->hop_room)
-        return SIZE_MAX;
-    struct wf_refit_hop *hop = &w->hops[w->hop_count];
-    *hop = (struct wf_refit_hop){
-        .have_g = INFINITY, .step_g = w->o->brewhouse->step_hop_g, .price_per_g = NAN};
-    if (h != NULL) {
-        hop->id = h->id;
-        hop->of = h->of;
-        hop->name = h->name;
-        hop->alpha = h->addition.alpha;
-        hop->whole = h->whole;
-        hop->character = h->character;
-        hop->price_per_g = h->cost / h->grams;
-    }
-    if (lot != NULL) {
-        hop->id = lot->id;
-        hop->of = lot->of;
-        hop->name = lot->name;
-        hop->alpha = lot->alpha;
-        hop->whole = lot->whole;
-        hop->character = lot->character;
-        hop->have_g = lot->have_g;
-        hop->step_g = isfinite(lot->step_kg) ? lot->step_kg * 1000 : hop->step_g;
-    }
-    const struct wf_refit_alpha *bag = on_the_bag(w->o, hop->id, hop->of);
-    if (bag != NULL)
-        hop->alpha = bag->alpha;
-    return w->hop_count++;
-}
-
-static size_t hop_of_line(struct wf_refit_work *w, const struct wf_recipe_hop *h)
-{
-    for (size_t i = 0; i < w->hop_count; i++)
-        if (strcmp(w->hops[i].id, h->id) == 0)
-            return i;
-    return add_hop(w, h, wf_store_hop(w->o->store, h->id));
-}
-
-static bool is_called(const char *name, const char *id, const char *of, const char *full)
-{
-    return wf_ascii_same(name, id) || wf_ascii_same(name, full) ||
-           (of != NULL && wf_ascii_same(name, of));
-}
-
-static const struct wf_hop *hop_among(const struct wf_hop *hops, size_t count, const char *name)
-{
-    for (size_t i = 0; i < count; i++)
-        if (is_called(name, hops[i].id, hops[i].of, hops[i].name))
-            return &hops[i];
-    return NULL;
-}
-
-static void add_ids(const char **ids, size_t *count, const struct wf_hop *hops, size_t more)
-{
-    for (size_t i = 0; i < more; i++)
-        ids[(*count)++] = hops[i].id;
-}
-
-/* Nobody is called so: names the nearest. */
-static enum wf_status refuse_hop(struct wf_refit_work *w, const char *name)
-{
-    const struct wf_store *s = w->o->store;
-    const struct wf_catalogue *c = w->o->catalogue;
-    size_t lots = s != NULL ? s->hop_count : 0, entries = c != NULL ? c->hop_count : 0, count = 0;
-    const char **ids = wf_arena_alloc(w->arena, lots + entries, sizeof *ids);
-    if (ids == NULL)
-        return wf_error_add(w->e, WF_MEMORY, "out of memory");
-    if (s != NULL)
-        add_ids(ids, &count, s->hops, lots);
-    if (c != NULL)
-        add_ids(ids, &count, c->hops, entries);
-    int near = wf_suggest(name, ids, count);
-    if (near < 0)
-        return wf_error_add(w->e, WF_BAD_INPUT, "schedule: no hop is called '%s'", name);
-    return wf_error_add(w->e, WF_BAD_INPUT, "schedule: no hop is called '%s', did you mean '%s'?",
-                        name, ids[near]);
-}
-
-/* A hop by its name: of the recipe, then the store, then the catalogue. */
-static enum wf_status hop_called(struct wf_refit_work *w, const char *name, size_t *out)
-{
-    const struct wf_store *s = w->o->store;
-    const struct wf_catalogue *c = w->o->catalogue;
-    const struct wf_hop *lot = NULL;
-    for (*out = 0; *out < w->hop_count; ++*out)
-        if (is_called(name, w->hops[*out].id, w->hops[*out].of, w->hops[*out].name))
-            return WF_OK;
-    if (s != NULL)
-        lot = hop_among(s->hops, s->hop_count, name);
-    if (lot == NULL && c != NULL)
-        lot = hop_among(c->hops, c->hop_count, name);
-    if (lot == NULL)
-        return refuse_hop(w, name);
-    *out = add_hop(w, NULL, lot);
-    return *out != SIZE_MAX ? WF_OK : wf_error_add(w->e, WF_MEMORY, "out of memory");
-}
-
-/* The recipe's hops, or the store's, where that is none: what may go where no hop is named. After
- * them what the schedule names. */
-static enum wf_status list_hops(struct wf_refit_work *w)
-{
-    const struct wf_store *s = w->o->store;
-    size_t slots = w->o->slots != NULL ? w->o->slots->count : 0, hop;
-    w->hop_room = w->from->hop_count + slots + (s != NULL ? s->hop_count : 0);
-    w->hops = wf_arena_alloc(w->arena, w->hop_room, sizeof *w->hops);
-    if (w->hops == NULL)
-        return wf_error_add(w->e, WF_MEMORY, "out of memory");
-    for (size_t i = 0; i < w->from->hop_count; i++)
-        hop_of_line(w, &w->from->hops[i]);
-    for (size_t i = 0; w->from->hop_count == 0 && s != NULL && i < s->hop_count; i++)
-        add_hop(w, NULL, &s->hops[i]);
-    w->any_count = w->hop_count;
-    for (size_t i = 0; i < slots; i++)
-        if (w->o->slots->list[i].hop != NULL)
-            WF_TRY(hop_called(w, w->o->slots->list[i].hop, &hop));
-    if (w->any_count == 0)
-        w->any_count = w->hop_count;
-    return WF_OK;
 }
 
 /* ---- Choices --------------------------------------------------------------------------------- */
@@ -217,7 +79,7 @@ static enum wf_status set_stay(struct wf_refit_work *w, size_t place, bool may)
     const struct wf_recipe_hop *h = &w->from->hops[w->line[place]];
     struct wf_refit_place *p = &w->places[place];
     struct wf_refit_pick *pick = &w->stay[place];
-    pick->hop = hop_of_line(w, h);
+    pick->hop = wf_refit_hop_of_line(w, h);
     pick->days = h->days;
     pick->addition = addition_of(w, &w->hops[pick->hop], h->addition.use, h->addition.minutes,
                                  h->addition.celsius);
@@ -250,11 +112,18 @@ static enum wf_status own_places(struct wf_refit_work *w)
 
 /* ---- A schedule ------------------------------------------------------------------------------ */
 
-static bool slot_has(const struct wf_refit_work *w, const struct wf_refit_slot *s, size_t line)
+/* The same use, and the hop that is named. */
+static bool could_be(const struct wf_refit_slot *s, const struct wf_recipe_hop *h)
 {
-    const struct wf_recipe_hop *h = &w->from->hops[line];
-    if (h->addition.use != s->use || !(h->grams > 0) ||
-        (s->hop != NULL && !is_called(s->hop, h->id, h->of, h->name)))
+    return h->addition.use == s->use && h->grams > 0 &&
+           (s->hop == NULL || wf_refit_is_called(s->hop, h->id, h->of, h->name));
+}
+
+/* At one of the place's times, too. */
+static bool is_here(const struct wf_refit_work *w, const struct wf_refit_slot *s,
+                    const struct wf_recipe_hop *h)
+{
+    if (!could_be(s, h))
         return false;
     if (s->use == WF_HOP_FIRST_WORT || s->use == WF_HOP_DRY)
         return true;
@@ -267,17 +136,29 @@ static bool slot_has(const struct wf_refit_work *w, const struct wf_refit_slot *
     return false;
 }
 
-/* The first of the recipe's additions that this place has and no place before it. */
-static size_t line_for(const struct wf_refit_work *w, const struct wf_refit_slot *s)
+static bool is_taken(const struct wf_refit_work *w, size_t line)
 {
-    for (size_t i = 0; i < w->from->hop_count; i++) {
-        bool taken = false;
-        for (size_t k = 0; k < w->place_count; k++)
-            taken = taken || w->line[k] == i;
-        if (!taken && slot_has(w, s, i))
-            return i;
-    }
-    return WF_NO_LINE;
+    for (size_t k = 0; k < w->o->slots->count; k++)
+        if (w->line[k] == line)
+            return true;
+    return false;
+}
+
+/* Which of the recipe's additions each place has: first those at its times, then those that it
+ * moves. */
+static void match_lines(struct wf_refit_work *w)
+{
+    const struct wf_refit_slots *s = w->o->slots;
+    for (size_t k = 0; k < s->count; k++)
+        w->line[k] = WF_NO_LINE;
+    for (int moved = 0; moved <= 1; moved++)
+        for (size_t k = 0; k < s->count; k++)
+            for (size_t i = 0; i < w->from->hop_count && w->line[k] == WF_NO_LINE; i++) {
+                const struct wf_recipe_hop *h = &w->from->hops[i];
+                bool fits = moved ? could_be(&s->list[k], h) : is_here(w, &s->list[k], h);
+                if (fits && !is_taken(w, i))
+                    w->line[k] = i;
+            }
 }
 
 /* The weight that is fixed for this place, NaN: none. A dose is met to the nearest step. */
@@ -336,7 +217,7 @@ static enum wf_status fill_slot(struct wf_refit_work *w, const struct wf_refit_s
     size_t place = w->place_count, hop;
     bool fixed = s->keep || isfinite(s->dose) || isfinite(s->grams);
     if (s->hop != NULL) {
-        WF_TRY(hop_called(w, s->hop, &hop));
+        WF_TRY(wf_refit_hop_called(w, s->hop, &hop));
         return choices_of_hop(w, s, hop);
     }
     if (fixed)
@@ -348,16 +229,16 @@ static enum wf_status fill_slot(struct wf_refit_work *w, const struct wf_refit_s
 
 static enum wf_status place_of_slot(struct wf_refit_work *w, const struct wf_refit_slot *s)
 {
-    size_t place = w->place_count, line = line_for(w, s);
+    size_t place = w->place_count, line = w->line[place];
     bool fixed = s->keep || isfinite(s->dose) || isfinite(s->grams);
     WF_TRY(check_slot(w, s, line));
-    w->line[place] = line;
     w->fixed[place] = fixed;
     w->places[place] = (struct wf_refit_place){.label = s->text, .must = fixed, .lot = -1};
     if (line != WF_NO_LINE) {
         bool same = !fixed || s->keep ||
                     (isfinite(s->grams) && fabs(s->grams - w->from->hops[line].grams) < 1e-9);
-        WF_TRY(set_stay(w, place, same));
+        WF_TRY(set_stay(w, place, same && is_here(w, s, &w->from->hops[line])));
+        w->stay[place].days = s->days;
     }
     WF_TRY(fill_slot(w, s));
     w->place_count++;
@@ -416,6 +297,7 @@ static enum wf_status fill_places(struct wf_refit_work *w)
     if (w->o->slots == NULL)
         return own_places(w);
     WF_TRY(set_stand(w));
+    match_lines(w);
     for (size_t i = 0; i < w->o->slots->count; i++)
         WF_TRY(place_of_slot(w, &w->o->slots->list[i]));
     return WF_OK;
@@ -423,7 +305,7 @@ static enum wf_status fill_places(struct wf_refit_work *w)
 
 enum wf_status wf_refit_places(struct wf_refit_work *w)
 {
-    WF_TRY(list_hops(w));
+    WF_TRY(wf_refit_list_hops(w));
     if (!make_room(w))
         return wf_error_add(w->e, WF_MEMORY, "out of memory");
     WF_TRY(fill_places(w));
