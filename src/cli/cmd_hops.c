@@ -130,8 +130,8 @@ const struct wf_command wf_command_hops = {
     .operands = "[RECIPE|NAME]",
     .most = 1,
     .summary = "refit the hops of a recipe; or list the varieties known",
-    .about = "RECIPE is a file (.json; - is stdin): its grist stays, its hops are made right for\n"
-             "the bitterness, with as few additions changed, and by as little, as can be.\n"
+    .about = "RECIPE is a file (.json; - is stdin): its grist stays, its hops are made right\n"
+             "for its bitterness, with as few additions changed, and by as little, as can be.\n"
              "NAME is an id, for all its figures and their source, or a part of a name.\n",
     .example = "wortfit hops examples/last-autumn-amber.json --alpha magnum=11.8%",
     .options = rows,
