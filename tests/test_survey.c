@@ -117,7 +117,7 @@ static void check_basket(const struct wf_surveyed *b)
         } else {
             assert_close(p->amount, p->used, 0);
         }
-        seen.packs += isfinite(p->pack);
+        seen.packs += isfinite(p->pack) ? 1 : 0;
         seen.yeasts += p->kind == WF_KIND_YEAST;
         seen.hops += p->kind == WF_KIND_HOP;
     }
