@@ -16,7 +16,7 @@
 #define IN_HAND 2 /* malts of 4, hops of 2 */
 
 static struct {
-    size_t now, buy, none, packs, yeasts, hops;
+    size_t now, buy, none, packs, yeasts, hops, singles, no_single;
 } seen;
 
 struct row {
@@ -169,6 +169,55 @@ static void check_as_solved(const struct halves *h, const struct wf_surveyed *b)
     wf_recipe_free(r);
 }
 
+/* ---- The best buy ---------------------------------------------------------------------------- */
+
+/* Whether the store makes the beer with this one lot of the shop more. */
+static bool makes_with(const struct halves *h, enum wf_kind kind, size_t lot)
+{
+    const struct wf_solve_options o = {.today = GEN_TODAY};
+    struct wf_malt malts[IN_HAND + 1];
+    struct wf_store s = h->store;
+    struct wf_recipe *r = NULL;
+    if (kind == WF_KIND_MALT) {
+        memcpy(malts, s.malts, IN_HAND * sizeof *malts);
+        malts[IN_HAND] = h->shop.malts[lot];
+        s.malts = malts;
+        s.malt_count++;
+    } else if (kind == WF_KIND_HOP) {
+        s.hop_count++; /* the shop's stands behind the store's */
+    } else {
+        s.yeast_count++;
+    }
+    enum wf_status status = wf_solve(&h->whole->target, &s, &h->whole->brewhouse, &o, &r, NULL);
+    wf_recipe_free(r);
+    return status == WF_OK;
+}
+
+static const char *lot_id(const struct halves *h, enum wf_kind kind, size_t lot)
+{
+    return kind == WF_KIND_MALT  ? h->shop.malts[lot].id
+           : kind == WF_KIND_HOP ? h->shop.hops[lot].id
+                                 : h->shop.yeasts[lot].id;
+}
+
+/* The beer is there twice: what makes it, makes two. The first lot that does is the best. */
+static void check_best_buy(const struct halves *h, const struct wf_survey *v)
+{
+    const struct wf_best_buy *best = &v->best_buy;
+    const char *first = NULL;
+    for (int kind = 0; kind < WF_KIND_COUNT; kind++)
+        for (size_t lot = 0; lot < (kind == WF_KIND_MALT ? h->shop.malt_count : 1); lot++)
+            if (first == NULL && makes_with(h, (enum wf_kind)kind, lot))
+                first = lot_id(h, (enum wf_kind)kind, lot);
+    assert_false(best->at_least);
+    assert_int_equal(best->count, first != NULL ? 2 : 0);
+    assert_int_equal(best->id == NULL, first == NULL);
+    if (first != NULL)
+        assert_string_equal(best->id, first);
+    seen.singles += first != NULL;
+    seen.no_single += first == NULL;
+}
+
 static void one_case(void **state)
 {
     const struct row *row = *state;
@@ -180,6 +229,10 @@ static void one_case(void **state)
     assert_int_equal(v->beers[0].verdict, v->beers[1].verdict); /* the same beer twice */
     check_as_solved(&h, &v->beers[0]);
     check_verdict(&h, &v->beers[0]);
+    if (v->beers[0].verdict == WF_VERDICT_BUY)
+        check_best_buy(&h, v);
+    else
+        assert_null(v->best_buy.id);
     wf_survey_free(v);
     gen_free(h.whole);
 }
@@ -191,6 +244,7 @@ static void cases_were_telling(void **state)
         "%zu can be brewed, %zu if bought (%zu in packs, %zu yeasts, %zu hops), %zu not\n",
         seen.now, seen.buy, seen.packs, seen.yeasts, seen.hops, seen.none);
     assert_true(seen.now >= 3 && seen.buy >= CASES / 4 && seen.none >= 3);
+    assert_true(seen.singles >= 5 && seen.no_single >= 5);
     assert_true(seen.packs >= 5 && seen.yeasts >= 3 && seen.hops >= 3);
 }
 
