@@ -292,12 +292,11 @@ static void add_prices(struct wf_text *out, const struct wf_survey *v)
 static void add_best_buy(struct wf_text *out, const struct wf_survey *v)
 {
     const struct wf_best_buy *b = &v->best_buy;
-    if (b->id == NULL)
-        return;
+    if (b->count < 2)
+        return; /* as good as any thing that stands alone in the table above */
     wf_text_add(out, "Best to buy if it is but one thing: ");
     wf_plain_add(out, b->id);
-    wf_text_add(out, ", which makes %s%zu more beer%s.\n", b->at_least ? "at least " : "", b->count,
-                b->count == 1 ? "" : "s");
+    wf_text_add(out, ", which makes %s%zu more beers.\n", b->at_least ? "at least " : "", b->count);
 }
 
 static void add_notes(struct wf_text *out, const struct wf_survey *v)
