@@ -36,6 +36,10 @@ const char *wf_verdict_text(enum wf_verdict v)
     return verdict_rows[v].text;
 }
 
+/* Linear programs spent on one beer before it is left open: several times what any built-in beer
+ * takes of an ordinary store; so that a store of hundreds of lots takes seconds, not minutes. */
+#define WORK_MOST 60000
+
 /* What the threads share. From `next` on it is written under the lock only. */
 struct work {
     struct wf_survey *survey;
@@ -71,6 +75,7 @@ static enum wf_status look_begin(struct look *l, const struct work *w,
                                  const struct wf_store *s, struct wf_error *e)
 {
     *l = (struct look){.clock = wf_clock_start(o)};
+    l->clock.enough = WORK_MOST;
     l->options = wf_solve_search_options(o, l->goals, &l->clock);
     return wf_problem_make(t, s, w->brewhouse, o->today, &l->p, e);
 }
