@@ -69,9 +69,9 @@ def check_reasons(name, answer, text):
         for demand in conflict["demands"]:
             check(f"{name}: {demand['what']} is in the text", demand["what"] in flat)
         check(f"{name}: irreducible", conflict["irreducible"])
-    for number, change in enumerate(answer["changes"], 1):
+    for number, change in enumerate(answer["remedies"], 1):
         check(f"{name}: change {number}", f"{number} " in flat and change["words"] in flat)
-    costs = [c["cost"] for c in answer["changes"] if "cost" in c]
+    costs = [c["cost"] for c in answer["remedies"] if "cost" in c]
     check(f"{name}: cheapest first", costs == sorted(costs))
     check(f"{name}: something is told", answer["reasons"] and answer["complete"])
 

@@ -8,6 +8,7 @@ beer can be brewed now exactly if `solve` finds a recipe from the same store, at
 is to be bought, put into a copy of the store, makes `solve` find a recipe; with a step or a pack
 less of any of it there is none.
 """
+import collections
 import copy
 import json
 import pathlib
@@ -157,6 +158,25 @@ def check_buy(store_path, shop_path, beers, every):
     return len(bought), less_tried
 
 
+def check_best_buy(store_path, shop_path, result, beers):
+    """It makes the beers that it is said to, and of those that could be bought for no other; no other
+    is seen to make more."""
+    store, shop, best = read_commented(store_path), read_commented(shop_path), result["best_buy"]
+    lots = store.setdefault(best["kind"] + "s", [])
+    lot = bought_lot(shop, best, {x["id"] for x in lots})
+    lot.pop("have", None)
+    lots.append(lot)
+    check(f"{store_path}: some searches for the best buy came to no end", not best["at_least"])
+    with tempfile.TemporaryDirectory() as folder:
+        for name, beer in beers.items():
+            if beer["verdict"] == "buy":
+                check(f"{store_path}, {name}: whether {best['id']} alone makes it",
+                      (solves(folder, name, store) == 0) == (name in best["beers"]))
+    alone = collections.Counter(b["buy"][0]["id"] for b in beers.values() if len(b.get("buy", [])) == 1)
+    check(f"{store_path}: {alone.most_common(1)} makes more than {best['id']}",
+          alone.most_common(1)[0][1] <= len(best["beers"]))
+
+
 # ---- The output ----------------------------------------------------------------------------------
 
 def check_text(store, result):
@@ -227,6 +247,8 @@ def main():
         result, beers = survey("--store", store, "--shop", shop)
         check(f"{store}: {len(beers)} beers", len(beers) >= 100)
         counts.append(check_buy(store, shop, beers, every))
+        if store == CELLAR:
+            check_best_buy(store, shop, result, beers)
         if shop == SHOP:
             check_now(store, beers)
             check_text(store, result)

@@ -10,13 +10,13 @@
 #include "support/memory.h"
 #include "support/solved.h"
 
-#include "wortfit/survey.h"
+#include "solve/survey_single.h"
 
-#define CASES   60
-#define IN_HAND 2 /* malts of 4, hops of 2 */
+#define CASES 60
+#define MALTS 4
 
 static struct {
-    size_t now, buy, none, packs, yeasts, hops;
+    size_t now, buy, none, packs, yeasts, hops, singles, not_alone;
 } seen;
 
 struct row {
@@ -29,12 +29,13 @@ struct row {
 struct halves {
     struct gen *whole; /* what is in hand costs nothing */
     struct wf_store store, shop;
+    size_t in_hand; /* malts */
 };
 
 static struct halves make(uint64_t s)
 {
     const struct gen_options o = {.seed = s,
-                                  .malts = 4,
+                                  .malts = MALTS,
                                   .hops = 2,
                                   .yeasts = 2,
                                   .slots = 1 + s % 2,
@@ -43,11 +44,14 @@ static struct halves make(uint64_t s)
                                   .tight = s % 4 == 0,
                                   .aims = s % 3 == 0,
                                   .fermented = true};
-    struct halves h = {.whole = gen_make(&o)};
+    /* Every third store has all hops and yeasts, and one malt: of those two or more may be missing.
+     */
+    bool hops_in_hand = s % 3 == 1;
+    struct halves h = {.whole = gen_make(&o), .in_hand = hops_in_hand ? 1 : 2};
     struct wf_store *all = &h.whole->store;
     h.whole->target.yeasts = NULL;
     for (size_t i = 0; i < all->malt_count; i++) {
-        all->malts[i].pack_kg = i >= IN_HAND && (s + i) % 3 == 0 ? 1.5 : (double)NAN;
+        all->malts[i].pack_kg = i >= h.in_hand && (s + i) % 3 == 0 ? 1.5 : (double)NAN;
         all->malts[i].price_per_kg = 1.1 + 0.3 * (double)i;
     }
     for (size_t i = 0; i < all->hop_count; i++) {
@@ -59,14 +63,14 @@ static struct halves make(uint64_t s)
     h.store = h.shop = *all;
     h.store.name = "hand";
     h.shop.name = "shop";
-    h.store.malt_count = IN_HAND;
-    h.store.hop_count = h.store.yeast_count = 1;
-    h.shop.malts += IN_HAND;
-    h.shop.malt_count -= IN_HAND;
-    h.shop.hops++;
-    h.shop.yeasts++;
-    h.shop.hop_count--;
-    h.shop.yeast_count--;
+    h.store.malt_count = h.in_hand;
+    h.store.hop_count = h.store.yeast_count = hops_in_hand ? 2 : 1;
+    h.shop.malts += h.store.malt_count;
+    h.shop.malt_count -= h.store.malt_count;
+    h.shop.hops += h.store.hop_count;
+    h.shop.hop_count -= h.store.hop_count;
+    h.shop.yeasts += h.store.yeast_count;
+    h.shop.yeast_count -= h.store.yeast_count;
     return h;
 }
 
@@ -75,10 +79,12 @@ static struct brute brute_at(struct halves *h, double malt, double hop, double y
 {
     struct brute b;
     struct wf_store *s = &h->whole->store;
-    for (size_t i = 0; i < IN_HAND; i++)
+    for (size_t i = 0; i < h->store.malt_count; i++)
         s->malts[i].price_per_kg = malt;
-    s->hops[0].price_per_kg = hop;
-    s->yeasts[0].price = yeast;
+    for (size_t i = 0; i < h->store.hop_count; i++)
+        s->hops[i].price_per_kg = hop;
+    for (size_t i = 0; i < h->store.yeast_count; i++)
+        s->yeasts[i].price = yeast;
     brute_search(h->whole, &b);
     return b;
 }
@@ -117,7 +123,7 @@ static void check_basket(const struct wf_surveyed *b)
         } else {
             assert_close(p->amount, p->used, 0);
         }
-        seen.packs += isfinite(p->pack);
+        seen.packs += isfinite(p->pack) ? 1 : 0;
         seen.yeasts += p->kind == WF_KIND_YEAST;
         seen.hops += p->kind == WF_KIND_HOP;
     }
@@ -169,6 +175,67 @@ static void check_as_solved(const struct halves *h, const struct wf_surveyed *b)
     wf_recipe_free(r);
 }
 
+/* ---- The best buy ---------------------------------------------------------------------------- */
+
+/* Whether the store makes the beer with this one lot of the shop more. */
+static bool makes_with(const struct halves *h, enum wf_kind kind, size_t lot)
+{
+    const struct wf_solve_options o = {.today = GEN_TODAY};
+    struct wf_malt malts[MALTS];
+    struct wf_store s = h->store;
+    struct wf_recipe *r = NULL;
+    if (kind == WF_KIND_MALT) {
+        memcpy(malts, s.malts, s.malt_count * sizeof *malts);
+        malts[s.malt_count] = h->shop.malts[lot];
+        s.malts = malts;
+        s.malt_count++;
+    } else if (kind == WF_KIND_HOP) {
+        s.hop_count++; /* the shop's stands behind the store's */
+    } else {
+        s.yeast_count++;
+    }
+    enum wf_status status = wf_solve(&h->whole->target, &s, &h->whole->brewhouse, &o, &r, NULL);
+    wf_recipe_free(r);
+    return status == WF_OK;
+}
+
+static const char *lot_id(const struct halves *h, enum wf_kind kind, size_t lot)
+{
+    return kind == WF_KIND_MALT  ? h->shop.malts[lot].id
+           : kind == WF_KIND_HOP ? h->shop.hops[lot].id
+                                 : h->shop.yeasts[lot].id;
+}
+
+/* Every lot of the shop, alone. */
+static void check_singles(struct halves *h, const struct wf_survey *v)
+{
+    const struct wf_solve_options o = {.today = GEN_TODAY};
+    struct wf_singles s;
+    bool found[WF_KIND_COUNT][MALTS] = {{false}}, open;
+    bool *const makes[] = {found[0], found[1], found[2]};
+    const char *first = NULL;
+    assert_true(wf_singles_join(&h->store, &h->shop, h->whole->arena, &s));
+    assert_int_equal(
+        wf_singles_find(&s, &h->whole->target, &h->whole->brewhouse, &o, makes, &open, NULL),
+        WF_OK);
+    assert_false(open);
+    for (int kind = 0; kind < WF_KIND_COUNT; kind++)
+        for (size_t lot = 0; lot < wf_singles_count(&s, (enum wf_kind)kind); lot++) {
+            bool alone = makes_with(h, (enum wf_kind)kind, lot);
+            assert_int_equal(found[kind][lot], alone);
+            if (alone && first == NULL)
+                first = lot_id(h, (enum wf_kind)kind, lot);
+            seen.singles += alone;
+            seen.not_alone += !alone;
+        }
+    /* The beer is there twice: what makes it, makes two; of equals it is the first. */
+    assert_false(v->best_buy.at_least);
+    assert_int_equal(v->best_buy.count, first != NULL ? 2 : 0);
+    assert_int_equal(v->best_buy.id == NULL, first == NULL);
+    if (first != NULL)
+        assert_string_equal(v->best_buy.id, first);
+}
+
 static void one_case(void **state)
 {
     const struct row *row = *state;
@@ -180,6 +247,10 @@ static void one_case(void **state)
     assert_int_equal(v->beers[0].verdict, v->beers[1].verdict); /* the same beer twice */
     check_as_solved(&h, &v->beers[0]);
     check_verdict(&h, &v->beers[0]);
+    if (v->beers[0].verdict == WF_VERDICT_BUY)
+        check_singles(&h, v);
+    else
+        assert_null(v->best_buy.id);
     wf_survey_free(v);
     gen_free(h.whole);
 }
@@ -191,6 +262,7 @@ static void cases_were_telling(void **state)
         "%zu can be brewed, %zu if bought (%zu in packs, %zu yeasts, %zu hops), %zu not\n",
         seen.now, seen.buy, seen.packs, seen.yeasts, seen.hops, seen.none);
     assert_true(seen.now >= 3 && seen.buy >= CASES / 4 && seen.none >= 3);
+    assert_true(seen.singles >= 20 && seen.not_alone >= 40);
     assert_true(seen.packs >= 5 && seen.yeasts >= 3 && seen.hops >= 3);
 }
 
@@ -232,10 +304,13 @@ static void what_has_no_price_is_not_for_sale(void **state)
     struct wf_survey *v = NULL;
     for (size_t i = 0; i < h.shop.malt_count; i++)
         h.shop.malts[i].price_per_kg = (double)NAN;
-    h.shop.hops[0].price_per_kg = h.shop.yeasts[0].price = (double)NAN;
+    for (size_t i = 0; i < h.shop.hop_count; i++)
+        h.shop.hops[i].price_per_kg = (double)NAN;
+    for (size_t i = 0; i < h.shop.yeast_count; i++)
+        h.shop.yeasts[i].price = (double)NAN;
     assert_int_equal(survey(&h, &h.shop, 1, &v, NULL), WF_OK);
     assert_int_equal(v->beers[0].verdict, WF_VERDICT_NOT);
-    assert_int_equal(v->not_for_sale, h.shop.malt_count + 2);
+    assert_int_equal(v->not_for_sale, h.shop.malt_count + h.shop.hop_count + h.shop.yeast_count);
     wf_survey_free(v);
     gen_free(h.whole);
 }

@@ -388,8 +388,9 @@ const char *wf_recipe_status_name(enum wf_recipe_status s); /* "optimal", ... */
 
 struct wf_proof {
     const char *goal; /* "cost", ... */
-    /* The bound is proved. gap = (value - bound) / |value|; of "closest" / max(1, value), and 0
-     * where nobody could tell the difference (closest 0.03 of a window's side, use-up 5 g). */
+    /* The bound is proved. gap = (value - bound) / |value|; of "closest" and "change"
+     * / max(1, value), and 0 where nobody could tell the difference (closest 0.03 of a window's
+     * side, use-up 5 g, change 0.05). */
     double value, bound, gap;
 };
 

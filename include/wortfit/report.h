@@ -10,6 +10,7 @@
 
 struct wf_comparison; /* check.h */
 struct wf_survey;     /* survey.h */
+struct wf_refit;      /* refit.h */
 
 struct wf_report_style {
     enum wf_units units;
@@ -64,11 +65,39 @@ enum wf_status wf_report_compare_json(const struct wf_comparison *c, char **out,
 enum wf_status wf_report_scale_text(const struct wf_comparison *c, const struct wf_report_style *s,
                                     char **out, struct wf_error *e) WF_MUST_USE;
 
+/* Revised recipes (revise.h) beside the one that they were made from. */
+struct wf_revision_report {
+    const struct wf_recipe *from;
+    const struct wf_recipe *base; /* what the least change is from; NULL: `from` */
+    double loose;                 /* as wf_revised */
+    bool shop;                    /* what is new is from the sample shop */
+};
+enum wf_status wf_report_adjust_text(const struct wf_recipe *r, const struct wf_revision_report *v,
+                                     const struct wf_report_style *s, char **out,
+                                     struct wf_error *e) WF_MUST_USE;
+/* A recipe, with "changes", "distance", "loosened" and "lost". */
+enum wf_status wf_report_adjust_json(const struct wf_recipe *r, const struct wf_revision_report *v,
+                                     char **out, struct wf_error *e) WF_MUST_USE;
+/* Several; as JSON, see src/report/substitute.schema.json. */
+enum wf_status wf_report_substitute_text(const struct wf_alternatives *a,
+                                         const struct wf_revision_report *v,
+                                         const struct wf_report_style *s, char **out,
+                                         struct wf_error *e) WF_MUST_USE;
+enum wf_status wf_report_substitute_json(const struct wf_alternatives *a,
+                                         const struct wf_revision_report *v, char **out,
+                                         struct wf_error *e) WF_MUST_USE;
+
 /* Many beers against one store, in the order that the survey has; as JSON, see
  * src/report/survey.schema.json. */
 enum wf_status wf_report_survey_text(const struct wf_survey *v, const struct wf_report_style *s,
                                      char **out, struct wf_error *e) WF_MUST_USE;
 enum wf_status wf_report_survey_json(const struct wf_survey *v, char **out,
                                      struct wf_error *e) WF_MUST_USE;
+
+/* A recipe whose hops were refitted, and what became of each addition of the old one. As JSON it is
+ * a recipe like any other. */
+enum wf_status wf_report_refit_text(const struct wf_recipe *from, const struct wf_refit *f,
+                                    const struct wf_report_style *s, char **out,
+                                    struct wf_error *e) WF_MUST_USE;
 
 #endif

@@ -13,7 +13,7 @@
 
 #include "wortfit/pantry.h"
 
-/* id, word, what is made small */
+/* id, word, what is made small. These can be asked for by name. */
 #define WF_GOAL_LIST(X)                                                                            \
     X(COST, "cost", "lowest cost")                                                                 \
     X(FEWEST, "fewest", "fewest ingredients")                                                      \
@@ -24,7 +24,8 @@ enum wf_goal {
 #define WF_X(id, word, text) WF_GOAL_##id,
     WF_GOAL_LIST(WF_X)
 #undef WF_X
-        WF_GOAL_COUNT
+        WF_GOAL_CHANGE, /* "change": least change from `from`, alone; revise.h */
+    WF_GOAL_COUNT
 };
 const char *wf_goal_word(enum wf_goal g);
 const char *wf_goal_text(enum wf_goal g);
@@ -32,6 +33,7 @@ const char *wf_goal_text(enum wf_goal g);
 struct wf_solve_options {
     enum wf_goal goals[WF_GOAL_COUNT]; /* in order of rank, none twice */
     size_t goal_count;                 /* 0: cost */
+    const struct wf_recipe *from;      /* for WF_GOAL_CHANGE; else not looked at */
     double seconds;                    /* about; 0: 10 */
     double gap;                        /* stop once proved this close; 0: 0.0001 */
     long today;                  /* days since 1970-01-01, for the ageing of hops and use-up */

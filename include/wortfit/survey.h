@@ -57,6 +57,15 @@ struct wf_surveyed {
                         parts of what is allowed to its side, summed; NaN: no recipe */
 };
 
+/* The one lot of the shop that, bought alone, makes the most beers that cannot be brewed now. */
+struct wf_best_buy {
+    enum wf_kind kind;
+    const char *id, *name;          /* the shop's; NULL: no lot makes any alone */
+    const struct wf_target **beers; /* that it makes */
+    size_t count;
+    bool at_least; /* some searches came to no end: it may make more, or another as many */
+};
+
 struct wf_survey {
     struct wf_arena *arena;
     const char *store, *shop; /* names, in the arena; shop NULL: nothing was to be bought */
@@ -67,6 +76,7 @@ struct wf_survey {
     struct wf_surveyed *beers;
     size_t count; /* may be lowered after beers that are not wanted were moved to the end */
     size_t all;   /* beers that are freed */
+    struct wf_best_buy best_buy; /* of all beers */
     double seconds;
 };
 

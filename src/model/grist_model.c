@@ -338,6 +338,9 @@ static enum wf_status fill(struct wf_grist_build *b)
     add_diastatic(b);
     add_use(b);
     add_limits(b);
+    if (b->o->change && b->p->from &&
+        !wf_change_malts(b->g->model, b->p, b->g->items, &b->g->change))
+        return WF_MEMORY;
     return wf_grist_add_residue(b);
 }
 
@@ -354,6 +357,10 @@ enum wf_status wf_grist_model_make(const struct wf_problem *p, const struct wf_g
         goto done;
     }
     status = fill(&b);
+    if (status == WF_MEMORY) {
+        wf_error_add(e, status, "out of memory");
+        goto done;
+    }
     if (status != WF_OK) {
         wf_error_add(e, status, "a wanted figure is outside the range of the brewing laws");
         goto done;
@@ -370,6 +377,7 @@ void wf_grist_model_free(struct wf_grist_model *g)
 {
     wf_model_free(g->model);
     wf_free(g->items);
+    wf_charges_free(&g->change);
     *g = (struct wf_grist_model){0};
 }
 
@@ -410,13 +418,18 @@ static void cost_of_fresh(struct wf_grist_model *g, const struct wf_problem *p)
         wf_model_set_cost(g->model, g->items[i].weight, p->malts[i].fresh * g->items[i].step);
 }
 
+static void cost_of_change(struct wf_grist_model *g, const struct wf_problem *p)
+{
+    (void)p;
+    wf_charges_set(&g->change, g->model);
+}
+
 void wf_grist_model_goal(struct wf_grist_model *g, const struct wf_problem *p, enum wf_goal goal)
 {
     static void (*const set[WF_GOAL_COUNT])(struct wf_grist_model *, const struct wf_problem *) = {
-        [WF_GOAL_COST] = cost_of_money,
-        [WF_GOAL_FEWEST] = cost_of_count,
-        [WF_GOAL_CLOSEST] = cost_of_deviation,
-        [WF_GOAL_USE_UP] = cost_of_fresh,
+        [WF_GOAL_COST] = cost_of_money,        [WF_GOAL_FEWEST] = cost_of_count,
+        [WF_GOAL_CLOSEST] = cost_of_deviation, [WF_GOAL_USE_UP] = cost_of_fresh,
+        [WF_GOAL_CHANGE] = cost_of_change,
     };
     wf_model_clear_costs(g->model);
     set[goal](g, p);

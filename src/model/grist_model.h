@@ -11,6 +11,7 @@
 #ifndef WF_GRIST_MODEL_H
 #define WF_GRIST_MODEL_H
 
+#include "model/change.h"
 #include "model/model.h"
 #include "model/problem.h"
 #include "wortfit/solve.h"
@@ -32,6 +33,8 @@ struct wf_grist_options {
     bool elastic;
     bool
         aims; /* with columns for the distance from the aims: for WF_GOAL_CLOSEST; not if elastic */
+    bool change; /* with columns for the distance from the problem's `from`: for WF_GOAL_CHANGE; not
+                    if elastic */
 };
 
 struct wf_grist_model {
@@ -40,6 +43,7 @@ struct wf_grist_model {
     size_t item_count;
     int total;           /* column of the grist's weight in kg */
     int deviation[2][2]; /* of gravity and colour from the aim, below and above; -1: no aim */
+    struct wf_charges change;
 };
 
 enum wf_status wf_grist_model_make(const struct wf_problem *p, const struct wf_grist_options *o,

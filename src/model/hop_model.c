@@ -8,6 +8,7 @@
 #include "model/wish_rows.h"
 
 #include <math.h>
+#include <string.h>
 
 struct build {
     const struct wf_problem *p;
@@ -105,6 +106,19 @@ static void add_presence(struct build *b, size_t hop)
             wf_model_term(b->h->model, row, b->h->items[i].use, 1);
 }
 
+/* A recipe that has more already may keep as many. */
+static int varieties_most(const struct wf_problem *p)
+{
+    int had = 0;
+    for (size_t i = 0; p->from && i < p->from->hop_count; i++) {
+        bool first = true;
+        for (size_t k = 0; k < i; k++)
+            first = first && strcmp(p->from->hops[k].id, p->from->hops[i].id) != 0;
+        had += first;
+    }
+    return had > WF_HOPS_MOST ? had : WF_HOPS_MOST;
+}
+
 /* Where the slots hold no more varieties together than a beer may have, nobody needs to count them.
  */
 static bool must_count(const struct build *b)
@@ -115,7 +129,7 @@ static bool must_count(const struct build *b)
         most += b->p->target->slots[s].most;
     for (size_t i = 0; i < b->p->limit_count; i++)
         limited |= b->p->limits[i].of_hops && b->p->limits[i].kind == WF_LIMIT_FEW;
-    return b->o->counted || limited || most > WF_HOPS_MOST;
+    return b->o->counted || limited || most > varieties_most(b->p);
 }
 
 static void add_columns(struct build *b)
@@ -135,7 +149,7 @@ static void add_columns(struct build *b)
         add_hop(b, i);
     if (!b->h->counted)
         return;
-    int varieties = wf_model_row(b->h->model, -INFINITY, WF_HOPS_MOST, "hop varieties");
+    int varieties = wf_model_row(b->h->model, -INFINITY, varieties_most(b->p), "hop varieties");
     for (size_t i = 0; i < b->p->hop_count; i++) {
         add_presence(b, i);
         wf_model_term(b->h->model, varieties, b->h->present[i], 1);
@@ -331,6 +345,9 @@ static enum wf_status fill(struct build *b)
     add_character(b);
     add_use(b);
     add_limits(b);
+    if (b->o->change && b->p->from &&
+        !wf_change_hops(b->h->model, b->p, b->h->items, &b->h->change))
+        return WF_MEMORY;
     return WF_OK;
 }
 
@@ -352,6 +369,10 @@ enum wf_status wf_hop_model_make(const struct wf_problem *p, const struct wf_hop
         goto done;
     }
     status = fill(&b);
+    if (status == WF_MEMORY) {
+        wf_error_add(e, status, "out of memory");
+        goto done;
+    }
     if (status != WF_OK) {
         wf_error_add(e, status, "a wanted bitterness is outside the range of the brewing laws");
         goto done;
@@ -371,6 +392,7 @@ void wf_hop_model_free(struct wf_hop_model *h)
     wf_free(h->items);
     wf_free(h->present);
     wf_free(h->packs);
+    wf_charges_free(&h->change);
     *h = (struct wf_hop_model){0};
 }
 
@@ -412,13 +434,18 @@ static void cost_of_fresh(struct wf_hop_model *h, const struct wf_problem *p)
                           p->hops[p->places[i].hop].fresh * h->items[i].step / 1000);
 }
 
+static void cost_of_change(struct wf_hop_model *h, const struct wf_problem *p)
+{
+    (void)p;
+    wf_charges_set(&h->change, h->model);
+}
+
 void wf_hop_model_goal(struct wf_hop_model *h, const struct wf_problem *p, enum wf_goal goal)
 {
     static void (*const set[WF_GOAL_COUNT])(struct wf_hop_model *, const struct wf_problem *) = {
-        [WF_GOAL_COST] = cost_of_money,
-        [WF_GOAL_FEWEST] = cost_of_count,
-        [WF_GOAL_CLOSEST] = cost_of_deviation,
-        [WF_GOAL_USE_UP] = cost_of_fresh,
+        [WF_GOAL_COST] = cost_of_money,        [WF_GOAL_FEWEST] = cost_of_count,
+        [WF_GOAL_CLOSEST] = cost_of_deviation, [WF_GOAL_USE_UP] = cost_of_fresh,
+        [WF_GOAL_CHANGE] = cost_of_change,
     };
     wf_model_clear_costs(h->model);
     set[goal](h, p);

@@ -20,6 +20,7 @@ struct wf_hop_options {
     double og_low, og_high; /* bitterness wanted somewhere in this window; equal: at this gravity */
     bool elastic;
     bool aims;    /* as in the grist's options */
+    bool change;  /* likewise */
     bool counted; /* with a column for each hop's presence: for WF_GOAL_FEWEST */
 };
 
@@ -33,6 +34,7 @@ struct wf_hop_model {
     size_t hop_count;
     int bitterness_row; /* -1: bitterness is not wished */
     int deviation[2];   /* of bitterness from the aim; -1: no aim */
+    struct wf_charges change;
 };
 
 /* The bitterness that is wanted somewhere between two gravities, moved to a reference gravity, and

@@ -9,7 +9,10 @@ double wf_yeast_value(const struct wf_pick_yeast *y, enum wf_goal goal)
 {
     if (y == NULL)
         return 0;
-    return goal == WF_GOAL_COST ? y->price : goal == WF_GOAL_FEWEST ? 1 : 0;
+    return goal == WF_GOAL_COST     ? y->price
+           : goal == WF_GOAL_FEWEST ? 1
+           : goal == WF_GOAL_CHANGE ? y->change
+                                    : 0;
 }
 
 /* Appends src's columns, costs and rows, but for one row, to dst. Returns where its columns start,
@@ -106,6 +109,7 @@ static enum wf_status join(const struct wf_problem *p, enum wf_goal goal, struct
     wf_grist_model_goal(g, p, goal);
     wf_hop_model_goal(h, p, goal);
     int start = append(g->model, h->model, h->bitterness_row);
+    wf_model_set_offset(g->model, wf_model_offset(g->model) + wf_model_offset(h->model));
     if (start < 0)
         return wf_error_add(e, WF_MEMORY, "out of memory");
     if (h->bitterness_row < 0)
@@ -118,11 +122,15 @@ enum wf_status wf_joint_model_make(const struct wf_problem *p, const struct wf_p
                                    enum wf_goal goal, struct wf_model **out, struct wf_error *e)
 {
     double low = p->og.low, high = p->og.high;
-    struct wf_grist_options go = {
-        .og_low = low, .og_high = high, .yeast = yeast, .aims = goal == WF_GOAL_CLOSEST};
+    struct wf_grist_options go = {.og_low = low,
+                                  .og_high = high,
+                                  .yeast = yeast,
+                                  .aims = goal == WF_GOAL_CLOSEST,
+                                  .change = goal == WF_GOAL_CHANGE};
     struct wf_hop_options ho = {.og_low = low,
                                 .og_high = high,
                                 .aims = goal == WF_GOAL_CLOSEST,
+                                .change = goal == WF_GOAL_CHANGE,
                                 .counted = goal == WF_GOAL_FEWEST};
     struct wf_grist_model g = {0};
     struct wf_hop_model h = {0};
@@ -130,7 +138,7 @@ enum wf_status wf_joint_model_make(const struct wf_problem *p, const struct wf_p
     WF_TRY_GOTO(wf_grist_model_make(p, &go, &g, e));
     WF_TRY_GOTO(wf_hop_model_make(p, &ho, &h, e));
     WF_TRY_GOTO(join(p, goal, &g, &h, e));
-    wf_model_set_offset(g.model, wf_yeast_value(yeast, goal));
+    wf_model_set_offset(g.model, wf_model_offset(g.model) + wf_yeast_value(yeast, goal));
     WF_TRY_GOTO(wf_model_check(g.model, e));
     *out = g.model;
     g.model = NULL;

@@ -19,7 +19,7 @@ enum wf_status wf_joint_model_make(const struct wf_problem *p, const struct wf_p
                                    enum wf_goal goal, struct wf_model **out,
                                    struct wf_error *e) WF_MUST_USE;
 
-/* What a yeast adds to a goal's value: its price, or one ingredient; 0 for NULL. */
+/* What a yeast adds to a goal's value: its price, one ingredient, or its change; 0 for NULL. */
 double wf_yeast_value(const struct wf_pick_yeast *y, enum wf_goal goal);
 
 #endif

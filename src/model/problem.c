@@ -5,6 +5,7 @@
 
 #include "base/alloc.h"
 #include "base/try.h"
+#include "model/change.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -380,6 +381,15 @@ enum wf_status wf_problem_open(const struct wf_problem *p, struct wf_problem *ou
     else
         wf_problem_free(&open);
     return status;
+}
+
+void wf_problem_keep_to(struct wf_problem *p, const struct wf_recipe *from)
+{
+    p->from = from;
+    for (size_t i = 0; from && i < p->yeast_count; i++) {
+        struct wf_pick_yeast *y = &p->yeasts[i];
+        y->change = wf_change_yeast(from, y->lot->id, y->lot->of, y->lot->family, y->attenuation);
+    }
 }
 
 void wf_problem_free(struct wf_problem *p)

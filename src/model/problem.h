@@ -43,6 +43,7 @@ struct wf_pick_yeast {
     double attenuation; /* apparent, the middle of its range */
     double price;       /* of a pack */
     size_t rank;        /* its place in the target's list: lower is preferred */
+    double change;      /* from `from`'s yeast, as WF_GOAL_CHANGE counts it; 0 without one */
 };
 
 /* What a search for other recipes asks beside the target's wishes, of some malts or some hops. */
@@ -77,6 +78,7 @@ struct wf_problem {
     double grist_most_kg;          /* no grist of interest weighs more */
     const struct wf_limit *limits; /* not its own; none unless a search sets them */
     size_t limit_count;
+    const struct wf_recipe *from; /* what WF_GOAL_CHANGE keeps close to; NULL: nothing */
 };
 
 /* Everything is allocated in one block of lists; wf_problem_free releases them. `today`: days since
@@ -88,6 +90,9 @@ enum wf_status wf_problem_make(const struct wf_target *t, const struct wf_store 
 enum wf_status wf_problem_open(const struct wf_problem *p, struct wf_problem *out,
                                struct wf_error *e) WF_MUST_USE;
 void wf_problem_free(struct wf_problem *p);
+
+/* Sets the recipe that WF_GOAL_CHANGE keeps close to; it must outlive the problem. NULL: none. */
+void wf_problem_keep_to(struct wf_problem *p, const struct wf_recipe *from);
 
 /* True if the lot's own id or the entry that it is stands in the NULL-terminated list. */
 bool wf_id_listed(const char *const *ids, const char *id, const char *of);

@@ -22,7 +22,7 @@
  *     "wishes"       a list of "wish", "kind" (a dimension: "gravity", "share"), "low", "high",
  *                    "aim", "got", "met", "missed_by"
  *     "proof"        "goal", "value", "bound", "gap" of the first goal; "proofs": of each, in order
- *     "reasons", "conflicts", "changes", "complete", "closest"
+ *     "reasons", "conflicts", "remedies", "complete", "closest"
  *                    status "none": texts, the same for programs, and the nearest recipe
  *
  * Figures are plain numbers in the unit that the key names, or a fraction, SG, Lovibond, Lintner; a

@@ -1,6 +1,7 @@
 /*
  * recipe_computed.c: the parts of a recipe file that are checked for their form only: ranges, what
- * the recipe leans on, why there is none. They are reckoned anew where they are wanted.
+ * the recipe leans on, why there is none, how it was revised. They are reckoned anew where they are
+ * wanted.
  */
 #include "pantry/fields.h"
 #include "pantry/limits.h"
@@ -110,7 +111,7 @@ static const struct wf_json_field shift_fields[] = {
 };
 static const struct wf_json_table shift_table = TABLE_OF_ROWS(shift_fields);
 
-static const struct wf_json_field change_fields[] = {
+static const struct wf_json_field remedy_fields[] = {
     {.key = "words", .read = wf_json_text, .offset = TEXT_AT, .required = true},
     {.key = "shifts",
      .read = wf_json_list,
@@ -121,4 +122,21 @@ static const struct wf_json_field change_fields[] = {
     {.key = "currency", .read = wf_json_text, .offset = TEXT_AT},
     {.key = "price_note", .read = wf_json_text, .offset = TEXT_AT},
 };
-const struct wf_json_table wf_recipe_change_table = TABLE_OF_ROWS(change_fields);
+const struct wf_json_table wf_recipe_remedy_table = TABLE_OF_ROWS(remedy_fields);
+
+/* ---- Changes --------------------------------------------------------------------------------- */
+
+static const struct wf_json_field change_fields[] = {
+    {.key = "of", .read = wf_json_text, .offset = TEXT_AT, .required = true},
+    {.key = "id", .read = wf_json_id, .offset = TEXT_AT},
+    {.key = "name", .read = wf_json_text, .offset = TEXT_AT},
+    {.key = "use", .read = wf_json_text, .offset = TEXT_AT},
+    {WF_FIGURE("minutes", struct computed_row, number, NUMBER, 0, HUGE_VAL)},
+    {WF_FIGURE("was", struct computed_row, number, NUMBER, 0, HUGE_VAL)},
+    {WF_FIGURE("is", struct computed_row, number, NUMBER, 0, HUGE_VAL)},
+    {.key = "from", .read = wf_json_id, .offset = TEXT_AT},
+    {.key = "to", .read = wf_json_id, .offset = TEXT_AT},
+};
+const struct wf_json_table wf_recipe_change_table = {.fields = change_fields,
+                                                     .field_count = WF_COUNT_OF(change_fields),
+                                                     .size = sizeof(struct computed_row)};

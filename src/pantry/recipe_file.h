@@ -9,7 +9,7 @@ struct wf_recipe_file {
     struct wf_recipe r;
     double batch_l, kettle_batch_l; /* NaN: not given */
     int status, law, family;
-    struct wf_json_list malts, hops, wishes, proof_list, leans, conflicts, changes;
+    struct wf_json_list malts, hops, wishes, proof_list, leans, conflicts, remedies, changes;
     struct wf_proof proof;
     double computed;                /* figures that are reckoned anew go here */
     const char *said;               /* and texts that say what figures do */
@@ -27,6 +27,6 @@ struct wf_recipe_wish_row {
 extern const struct wf_json_table wf_recipe_wish_table, wf_recipe_proof_table;
 /* Of parts that are checked and not kept (recipe_computed.c). */
 extern const struct wf_json_table wf_recipe_ranges_table, wf_recipe_lean_table,
-    wf_recipe_conflict_table, wf_recipe_change_table;
+    wf_recipe_conflict_table, wf_recipe_remedy_table, wf_recipe_change_table;
 
 #endif

@@ -57,10 +57,9 @@ static const struct {
     const char *title;
     int decimals;
 } value_row[] = {
-    [WF_GOAL_COST] = {"cost", 2},
-    [WF_GOAL_FEWEST] = {"number", 0},
-    [WF_GOAL_CLOSEST] = {"distance", 2},
-    [WF_GOAL_USE_UP] = {"kg fresh", 2},
+    [WF_GOAL_COST] = {"cost", 2},        [WF_GOAL_FEWEST] = {"number", 0},
+    [WF_GOAL_CLOSEST] = {"distance", 2}, [WF_GOAL_USE_UP] = {"kg fresh", 2},
+    [WF_GOAL_CHANGE] = {"change", 1},
 };
 _Static_assert(WF_COUNT_OF(value_row) == WF_GOAL_COUNT, "one row a goal");
 

@@ -23,6 +23,7 @@ static const struct {
     [WF_GOAL_FEWEST] = {"has fewer ingredients", "has fewer ingredients than", 0},
     [WF_GOAL_CLOSEST] = {"comes closer to the aims", NULL, 0},
     [WF_GOAL_USE_UP] = {"uses up more of the oldest and opened lots", NULL, 0},
+    [WF_GOAL_CHANGE] = {"changes less", NULL, 0},
 };
 _Static_assert(WF_COUNT_OF(goal_row) == WF_GOAL_COUNT, "one row a goal");
 

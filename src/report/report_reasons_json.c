@@ -121,7 +121,7 @@ enum wf_status wf_report_none_json(const struct wf_reasons *why, const struct wf
     for (size_t i = 0; i < why->conflict_count; i++)
         put_conflict(&j, &why->conflicts[i]);
     wf_put_close(&j, ']');
-    wf_put_open(&j, "changes", '[', false);
+    wf_put_open(&j, "remedies", '[', false);
     for (size_t i = 0; i < why->remedy_count; i++)
         put_change(&j, &why->remedies[i]);
     wf_put_close(&j, ']');

@@ -288,10 +288,22 @@ static void add_prices(struct wf_text *out, const struct wf_survey *v)
                     v->not_for_sale == 1 ? "" : "s", v->not_for_sale == 1 ? "is" : "are");
 }
 
+/* "Best single buy: german-lager, which alone makes 14 of these." */
+static void add_best_buy(struct wf_text *out, const struct wf_survey *v)
+{
+    const struct wf_best_buy *b = &v->best_buy;
+    if (b->count < 2)
+        return; /* as good as any thing that stands alone in the table above */
+    wf_text_add(out, "Best to buy if it is but one thing: ");
+    wf_plain_add(out, b->id);
+    wf_text_add(out, ", which makes %s%zu more beers.\n", b->at_least ? "at least " : "", b->count);
+}
+
 static void add_notes(struct wf_text *out, const struct wf_survey *v)
 {
     if (count_of(v, WF_VERDICT_NOW) + count_of(v, WF_VERDICT_BUY) > 0) {
         wf_text_add(out, "\n");
+        add_best_buy(out, v);
         add_proof(out, v);
         wf_text_add(out, "Off aims: gravity, colour and bitterness, each 0 on its aim and 1 at "
                          "the end of\nwhat is allowed, summed.\n");

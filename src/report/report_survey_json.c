@@ -14,24 +14,25 @@ static void put_clean(struct wf_json_put *j, const char *key, double value)
     wf_put_number(j, key, round(value * 1e9) / 1e9);
 }
 
+static const struct {
+    const char *kind, *amount, *used, *pack;
+} kind_rows[] = {
+    [WF_KIND_MALT] = {"malt", "kg", "used_kg", "pack_kg"},
+    [WF_KIND_HOP] = {"hop", "g", "used_g", "pack_g"},
+    [WF_KIND_YEAST] = {"yeast", "packs", "used_packs", "pack"},
+};
+_Static_assert(WF_COUNT_OF(kind_rows) == WF_KIND_COUNT, "one row a kind");
+
 static void put_purchase(struct wf_json_put *j, const struct wf_purchase *p)
 {
-    static const struct {
-        const char *kind, *amount, *used, *pack;
-    } rows[] = {
-        [WF_KIND_MALT] = {"malt", "kg", "used_kg", "pack_kg"},
-        [WF_KIND_HOP] = {"hop", "g", "used_g", "pack_g"},
-        [WF_KIND_YEAST] = {"yeast", "packs", "used_packs", "pack"},
-    };
-    _Static_assert(WF_COUNT_OF(rows) == WF_KIND_COUNT, "one row a kind");
     wf_put_open(j, NULL, '{', true);
-    wf_put_string(j, "kind", rows[p->kind].kind);
+    wf_put_string(j, "kind", kind_rows[p->kind].kind);
     wf_put_string(j, "id", p->id);
     wf_put_string(j, "name", p->name);
-    put_clean(j, rows[p->kind].amount, p->amount);
+    put_clean(j, kind_rows[p->kind].amount, p->amount);
     if (isfinite(p->pack)) {
-        put_clean(j, rows[p->kind].used, p->used);
-        put_clean(j, rows[p->kind].pack, p->pack);
+        put_clean(j, kind_rows[p->kind].used, p->used);
+        put_clean(j, kind_rows[p->kind].pack, p->pack);
     }
     put_clean(j, "cost", p->cost);
     wf_put_close(j, '}');
@@ -87,6 +88,22 @@ static void put_found(struct wf_json_put *j, const struct wf_surveyed *b)
         put_proof(j, &b->recipe->proofs[0]);
 }
 
+static void put_best_buy(struct wf_json_put *j, const struct wf_best_buy *b)
+{
+    if (b->id == NULL)
+        return;
+    wf_put_open(j, "best_buy", '{', true);
+    wf_put_string(j, "kind", kind_rows[b->kind].kind);
+    wf_put_string(j, "id", b->id);
+    wf_put_string(j, "name", b->name);
+    wf_put_bool(j, "at_least", b->at_least);
+    wf_put_open(j, "beers", '[', true);
+    for (size_t i = 0; i < b->count; i++)
+        wf_put_string(j, NULL, b->beers[i]->id);
+    wf_put_close(j, ']');
+    wf_put_close(j, '}');
+}
+
 static void put_beer(struct wf_json_put *j, const struct wf_surveyed *b)
 {
     wf_put_open(j, NULL, '{', false);
@@ -121,6 +138,7 @@ enum wf_status wf_report_survey_json(const struct wf_survey *v, char **out, stru
     if (v->shop != NULL)
         wf_put_count(&j, "not_for_sale", v->not_for_sale);
     wf_put_bool(&j, "yeast_asked", !v->no_yeasts);
+    put_best_buy(&j, &v->best_buy);
     wf_put_open(&j, "beers", '[', false);
     for (size_t i = 0; i < v->count; i++)
         put_beer(&j, &v->beers[i]);

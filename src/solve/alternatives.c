@@ -369,7 +369,7 @@ enum wf_status wf_solve_alternatives(const struct wf_target *t, const struct wf_
     if (wanted > WF_ALTERNATIVES_MOST)
         return wf_error_add(e, WF_USAGE, "%zu alternatives: at most %d", wanted,
                             WF_ALTERNATIVES_MOST);
-    WF_TRY(wf_problem_make(t, s, b, o->today, &p, e));
+    WF_TRY(wf_solve_problem(t, s, b, o, &p, e));
     a = new_alternatives(wanted + 1);
     enum wf_status status = a == NULL ? wf_error_add(e, WF_MEMORY, "out of memory")
                                       : find_all(&p, &options, wanted + 1, a, e);

@@ -73,7 +73,8 @@ static enum wf_status search_grist(struct joint *j, const struct span *s, double
                                  .og_high = s->high,
                                  .yeast = j->yeast,
                                  .any_yeast = true,
-                                 .aims = has_goal(j, WF_GOAL_CLOSEST)};
+                                 .aims = has_goal(j, WF_GOAL_CLOSEST),
+                                 .change = has_goal(j, WF_GOAL_CHANGE)};
     struct wf_grist_model m;
     struct wf_search_options o = part_options(j);
     WF_TRY(wf_grist_model_make(j->p, &g, &m, j->e));
@@ -104,6 +105,7 @@ static enum wf_status search_hops(struct joint *j, double low, double high,
     struct wf_hop_options h = {.og_low = low,
                                .og_high = high,
                                .aims = has_goal(j, WF_GOAL_CLOSEST),
+                               .change = has_goal(j, WF_GOAL_CHANGE),
                                .counted = has_goal(j, WF_GOAL_FEWEST)};
     struct wf_hop_model m;
     struct wf_search_options o = part_options(j);

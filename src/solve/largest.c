@@ -29,7 +29,7 @@ static enum wf_status make_problem(const struct ask *a, double litres, struct wf
     *b = *a->b;
     b->batch_l = litres;
     b->batch_given = true;
-    return wf_problem_make(a->t, a->s, b, a->o->today, p, a->e);
+    return wf_solve_problem(a->t, a->s, b, a->o, p, a->e);
 }
 
 /* ---- The relaxation -------------------------------------------------------------------------- */

@@ -45,6 +45,8 @@ struct wf_search_options {
  */
 double wf_goal_room(enum wf_goal goal);
 #define WF_PART_ROOM 0.4
+/* Of a value below this a gap is told as if it were this much. */
+double wf_goal_least_unit(enum wf_goal goal);
 
 /* How far above its bound a value may be by now and still pass for the best: the gap, or what of
  * the goal in hand nobody could tell. */

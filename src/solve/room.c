@@ -25,10 +25,15 @@ double wf_search_room(const struct wf_search_options *o, double value)
 double wf_goal_room(enum wf_goal goal)
 {
     static const double room[WF_GOAL_COUNT] = {
-        [WF_GOAL_COST] = 1e-9,
-        [WF_GOAL_FEWEST] = 1e-9,
+        [WF_GOAL_COST] = 1e-9,    [WF_GOAL_FEWEST] = 1e-9,
         [WF_GOAL_CLOSEST] = 0.03, /* of the way from an aim to the end of its window */
         [WF_GOAL_USE_UP] = 0.005, /* kg */
+        [WF_GOAL_CHANGE] = 0.05,  /* of the steps of revise.h */
     };
     return room[goal];
+}
+
+double wf_goal_least_unit(enum wf_goal goal)
+{
+    return goal == WF_GOAL_CLOSEST || goal == WF_GOAL_CHANGE ? 1 : 1e-9;
 }

@@ -247,22 +247,15 @@ static enum wf_status search_goal(const struct wf_part *part, struct wf_search_o
     return WF_OK;
 }
 
-static bool has_goal(const struct wf_search_options *o, enum wf_goal goal)
-{
-    for (size_t k = 0; k < o->goal_count; k++)
-        if (o->goals[k] == goal)
-            return true;
-    return false;
-}
-
-/* A later goal leaves the distances from the aims as loose as they may be held: brings them to what
- * the weights say. */
-static enum wf_status settle_distances(const struct wf_part *part, double *x, struct wf_error *e)
+/* A later goal leaves the distances of an earlier one as loose as they may be held: brings them to
+ * what the weights say. */
+static enum wf_status settle_distances(const struct wf_part *part, enum wf_goal goal, double *x,
+                                       struct wf_error *e)
 {
     struct wf_solver_options o = {.relax = true, .cutoff = (double)NAN};
     struct wf_solution s = {0};
     enum wf_status status;
-    part->set_goal(part->self, WF_GOAL_CLOSEST);
+    part->set_goal(part->self, goal);
     struct wf_model *fixed = wf_model_copy(part->model);
     if (fixed == NULL)
         return wf_error_add(e, WF_MEMORY, "out of memory");
@@ -283,9 +276,10 @@ done:
 static enum wf_status take_values(const struct wf_part *part, const struct wf_search_options *o,
                                   struct wf_part_answer *out, struct wf_error *e)
 {
-    if (o->goal_count > 1 && has_goal(o, WF_GOAL_CLOSEST))
-        WF_TRY(settle_distances(part, out->x, e));
     for (size_t k = 0; k < o->goal_count; k++) {
+        bool by_distance = o->goals[k] == WF_GOAL_CLOSEST || o->goals[k] == WF_GOAL_CHANGE;
+        if (o->goal_count > 1 && by_distance)
+            WF_TRY(settle_distances(part, o->goals[k], out->x, e));
         part->set_goal(part->self, o->goals[k]);
         out->value[k] = wf_model_value(part->model, out->x);
     }

@@ -7,6 +7,7 @@
  * with which that grist ferments as wished, it is the optimum but for the yeast's own price.
  */
 #include "wortfit/solve.h"
+#include "wortfit/revise.h"
 
 #include "base/alloc.h"
 #include "base/try.h"
@@ -26,6 +27,7 @@ static const struct {
 #define WF_X(id, w, t) [WF_GOAL_##id] = {.word = w, .text = t},
     WF_GOAL_LIST(WF_X)
 #undef WF_X
+        [WF_GOAL_CHANGE] = {.word = "change", .text = "least change from a recipe"},
 };
 _Static_assert(WF_COUNT_OF(goal_rows) == WF_GOAL_COUNT, "one row a goal");
 
@@ -41,18 +43,34 @@ const char *wf_goal_text(enum wf_goal g)
 
 /* ---- Goals ----------------------------------------------------------------------------------- */
 
-/* The goals that were asked for, and after them cost, so that of equals the cheaper is taken. */
+/* The goals that were asked for, and after them cost, so that of equals the cheaper is taken. The
+ * least change stands alone: it charges weights and uses at once, which the search cannot hold at
+ * its value. */
 static size_t complete_goals(const struct wf_solve_options *o, enum wf_goal goals[WF_GOAL_COUNT])
 {
     size_t count = 0;
     bool cost = false;
     for (size_t i = 0; i < o->goal_count && i < WF_GOAL_COUNT; i++) {
         goals[count++] = o->goals[i];
-        cost = cost || o->goals[i] == WF_GOAL_COST;
+        cost = cost || o->goals[i] == WF_GOAL_COST || o->goals[i] == WF_GOAL_CHANGE;
     }
     if (!cost && count < WF_GOAL_COUNT)
         goals[count++] = WF_GOAL_COST;
     return count;
+}
+
+enum wf_status wf_solve_problem(const struct wf_target *t, const struct wf_store *s,
+                                const struct wf_brewhouse *b, const struct wf_solve_options *o,
+                                struct wf_problem *out, struct wf_error *e)
+{
+    for (size_t i = 0; i < o->goal_count; i++)
+        if (o->goals[i] == WF_GOAL_CHANGE && !o->from)
+            return wf_error_add(e, WF_USAGE, "the least change needs a recipe to change");
+        else if (o->goals[i] == WF_GOAL_CHANGE && o->goal_count > 1)
+            return wf_error_add(e, WF_USAGE, "the least change is a goal for itself");
+    WF_TRY(wf_problem_make(t, s, b, o->today, out, e));
+    wf_problem_keep_to(out, o->from);
+    return WF_OK;
 }
 
 struct wf_search_options wf_solve_search_options(const struct wf_solve_options *o,
@@ -271,7 +289,7 @@ static enum wf_status add_proofs(struct wf_recipe *r, const struct wf_answer *a,
     for (size_t k = 0; k < r->proof_count; k++) {
         double value = a->value[k], bound = a->bound[k];
         double room = wf_goal_room(o->goals[k]);
-        double unit = o->goals[k] == WF_GOAL_CLOSEST ? fmax(1, value) : fmax(fabs(value), 1e-9);
+        double unit = fmax(fabs(value), wf_goal_least_unit(o->goals[k]));
         double gap = value - bound <= room ? 0 : (value - bound) / unit;
         r->proofs[k] = (struct wf_proof){wf_goal_word(o->goals[k]), value, bound, gap};
         if (!(gap <= o->gap * (1 + 1e-9)))
@@ -298,6 +316,14 @@ static enum wf_status verify(const struct wf_problem *p, const struct wf_answer 
                 e, WF_INTERNAL,
                 "internal error: the search reckons %.9g for the cost, the recipe %.9g",
                 a->value[k], r->cost);
+    for (size_t k = 0; k < o->goal_count; k++) {
+        double change = p->from ? wf_recipe_change(p->from, r) : 0;
+        if (o->goals[k] == WF_GOAL_CHANGE && fabs(a->value[k] - change) > 1e-6 * fmax(1, change))
+            return wf_error_add(
+                e, WF_INTERNAL,
+                "internal error: the search reckons %.9g for the change, the recipe %.9g",
+                a->value[k], change);
+    }
     return WF_OK;
 }
 
@@ -381,7 +407,7 @@ enum wf_status wf_solve(const struct wf_target *t, const struct wf_store *s,
     struct wf_search_options options = wf_solve_search_options(o, goals, &clock);
     struct wf_problem p;
     *out = NULL;
-    WF_TRY(wf_problem_make(t, s, b, o->today, &p, e));
+    WF_TRY(wf_solve_problem(t, s, b, o, &p, e));
     struct wf_answer a;
     enum wf_status status = wf_solve_first(&p, &options, &a, out, e);
     wf_answer_clear(&a);
@@ -417,7 +443,7 @@ enum wf_status wf_solve_model_text(const struct wf_target *t, const struct wf_st
     struct wf_search_options options = wf_solve_search_options(o, goals, &clock);
     struct wf_problem p;
     *text = NULL;
-    WF_TRY(wf_problem_make(t, s, b, o->today, &p, e));
+    WF_TRY(wf_solve_problem(t, s, b, o, &p, e));
     enum wf_status status = model_text(&p, &options, text, e);
     wf_problem_free(&p);
     return status;

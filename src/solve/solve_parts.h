@@ -36,4 +36,10 @@ enum wf_status wf_solve_first(const struct wf_problem *p, const struct wf_search
  * target's list that this one is of: those that a proof speaks of. NULL: as they are. */
 void wf_solve_keep_place(struct wf_problem *p, const struct wf_pick_yeast *y);
 
+/* The problem of a call, with the recipe to keep close to. WF_USAGE: the goal of least change
+ * without a recipe. */
+enum wf_status wf_solve_problem(const struct wf_target *t, const struct wf_store *s,
+                                const struct wf_brewhouse *b, const struct wf_solve_options *o,
+                                struct wf_problem *out, struct wf_error *e) WF_MUST_USE;
+
 #endif

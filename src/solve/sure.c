@@ -226,7 +226,7 @@ static void set_proof(const struct hunt *h, struct wf_recipe *r)
     if (goal == WF_GOAL_CLOSEST)
         p->value = wf_closeness(h->t, &r->predicted);
     p->bound = same_place ? fmin(h->plain->proofs[0].bound, p->value) : -(double)INFINITY;
-    double unit = goal == WF_GOAL_CLOSEST ? fmax(1, p->value) : fmax(fabs(p->value), 1e-9);
+    double unit = fmax(fabs(p->value), wf_goal_least_unit(goal));
     p->gap = p->value - p->bound <= wf_goal_room(goal) ? 0 : (p->value - p->bound) / unit;
     r->proof_count = 1;
     r->status = !isfinite(p->bound)                                   ? WF_RECIPE_UNPROVED

@@ -9,6 +9,7 @@
 #include "solve/closeness.h"
 #include "solve/solve_parts.h"
 #include "solve/survey_buy.h"
+#include "solve/survey_single.h"
 
 #include <math.h>
 #include <pthread.h>
@@ -35,11 +36,19 @@ const char *wf_verdict_text(enum wf_verdict v)
     return verdict_rows[v].text;
 }
 
+/* Linear programs spent on one beer before it is left open: several times what any built-in beer
+ * takes of an ordinary store; so that a store of hundreds of lots takes seconds, not minutes. */
+#define WORK_MOST 60000
+
 /* What the threads share. From `next` on it is written under the lock only. */
 struct work {
     struct wf_survey *survey;
     const struct wf_store *store;
     const struct wf_store *joined; /* with the shop's lots; NULL: no shop */
+    const struct wf_singles *singles;
+    bool **makes;    /* [beer * WF_KIND_COUNT + kind][lot] */
+    bool *undecided; /* one a beer */
+    enum wf_status (*look)(struct work *, size_t, struct wf_error *); /* at one beer */
     const struct wf_brewhouse *brewhouse;
     const struct wf_survey_options *o;
     struct wf_solve_options search; /* its progress is told by beers instead */
@@ -66,6 +75,7 @@ static enum wf_status look_begin(struct look *l, const struct work *w,
                                  const struct wf_store *s, struct wf_error *e)
 {
     *l = (struct look){.clock = wf_clock_start(o)};
+    l->clock.enough = WORK_MOST;
     l->options = wf_solve_search_options(o, l->goals, &l->clock);
     return wf_problem_make(t, s, w->brewhouse, o->today, &l->p, e);
 }
@@ -136,11 +146,22 @@ static enum wf_status with_shop(struct work *w, struct wf_surveyed *beer, struct
     return status;
 }
 
-static enum wf_status look_at(struct work *w, struct wf_surveyed *beer, struct wf_error *e)
+static enum wf_status look_at(struct work *w, size_t i, struct wf_error *e)
 {
+    struct wf_surveyed *beer = &w->survey->beers[i];
     bool none;
     WF_TRY(from_store(w, beer, &none, e));
     return none ? with_shop(w, beer, e) : WF_OK;
+}
+
+/* Which lots of the shop make it alone, if it can be made by buying at all. */
+static enum wf_status look_for_singles(struct work *w, size_t i, struct wf_error *e)
+{
+    const struct wf_surveyed *beer = &w->survey->beers[i];
+    if (beer->verdict != WF_VERDICT_BUY)
+        return WF_OK;
+    return wf_singles_find(w->singles, beer->target, w->brewhouse, &w->search,
+                           &w->makes[i * WF_KIND_COUNT], &w->undecided[i], e);
 }
 
 /* ---- All beers ------------------------------------------------------------------------------- */
@@ -177,7 +198,7 @@ static void *worker(void *data)
     size_t i;
     while (take_next(w, &i)) {
         struct wf_error e = {0};
-        if (look_at(w, &w->survey->beers[i], &e) != WF_OK)
+        if (w->look(w, i, &e) != WF_OK)
             note_failure(w, i, &e);
     }
     return NULL;
@@ -193,13 +214,16 @@ static size_t thread_count(const struct work *w)
 }
 
 /* This thread is one of them; those that cannot be started are done without. */
-static enum wf_status run(struct work *w)
+static enum wf_status run(struct work *w,
+                          enum wf_status (*look)(struct work *, size_t, struct wf_error *))
 {
     pthread_t threads[WF_SURVEY_THREADS_MOST];
     size_t started = 0, wanted = thread_count(w);
     if (pthread_mutex_init(&w->lock, NULL) != 0)
         return wf_error_add(w->e, WF_MEMORY, "out of memory");
     w->failed_at = SIZE_MAX;
+    w->next = 0;
+    w->look = look;
     while (started + 1 < wanted && pthread_create(&threads[started], NULL, worker, w) == 0)
         started++;
     worker(w);
@@ -210,6 +234,79 @@ static enum wf_status run(struct work *w)
         return WF_OK;
     return w->e != NULL ? w->e->status : WF_INTERNAL;
 }
+
+/* ---- The best buy ---------------------------------------------------------------------------- */
+
+static bool make_room(struct work *w, struct wf_singles *s, const struct wf_store *shop)
+{
+    struct wf_arena *arena = w->survey->arena;
+    size_t lists = w->survey->count * WF_KIND_COUNT;
+    w->makes = wf_arena_alloc(arena, lists, sizeof *w->makes);
+    w->undecided = wf_arena_alloc(arena, w->survey->count, sizeof *w->undecided);
+    w->singles = s;
+    bool good =
+        w->makes != NULL && w->undecided != NULL && wf_singles_join(w->store, shop, arena, s);
+    for (size_t i = 0; good && i < lists; i++) {
+        size_t lots = wf_singles_count(s, (enum wf_kind)(i % WF_KIND_COUNT));
+        w->makes[i] = wf_arena_alloc(arena, lots, sizeof **w->makes);
+        good = w->makes[i] != NULL;
+    }
+    return good;
+}
+
+static size_t beers_made(const struct work *w, enum wf_kind kind, size_t lot)
+{
+    size_t count = 0;
+    for (size_t i = 0; i < w->survey->count; i++)
+        count += w->makes[i * WF_KIND_COUNT + kind][lot];
+    return count;
+}
+
+static void name_best(const struct wf_singles *s, enum wf_kind kind, size_t lot,
+                      struct wf_best_buy *best)
+{
+    const struct wf_store *joined = &s->joined[kind];
+    const struct wf_malt *m = joined->malts + s->store->malt_count + lot;
+    const struct wf_hop *h = joined->hops + s->store->hop_count + lot;
+    const struct wf_yeast *y = joined->yeasts + s->store->yeast_count + lot;
+    best->kind = kind;
+    best->id = kind == WF_KIND_MALT ? m->id : kind == WF_KIND_HOP ? h->id : y->id;
+    best->name = kind == WF_KIND_MALT ? m->name : kind == WF_KIND_HOP ? h->name : y->name;
+}
+
+/* Of those that make as many, the first in the shop's lists. */
+static enum wf_status choose_best(struct work *w)
+{
+    struct wf_best_buy *best = &w->survey->best_buy;
+    size_t at = 0, made = 0;
+    for (int kind = 0; kind < WF_KIND_COUNT; kind++)
+        for (size_t lot = 0; lot < wf_singles_count(w->singles, (enum wf_kind)kind); lot++)
+            if (beers_made(w, (enum wf_kind)kind, lot) > made) {
+                made = beers_made(w, (enum wf_kind)kind, lot);
+                at = lot;
+                name_best(w->singles, (enum wf_kind)kind, lot, best);
+            }
+    best->beers = wf_arena_alloc(w->survey->arena, made, sizeof *best->beers);
+    if (best->beers == NULL)
+        return wf_error_add(w->e, WF_MEMORY, "out of memory");
+    for (size_t i = 0; i < w->survey->count; i++) {
+        best->at_least = best->at_least || w->undecided[i];
+        if (made > 0 && w->makes[i * WF_KIND_COUNT + best->kind][at])
+            best->beers[best->count++] = w->survey->beers[i].target;
+    }
+    return WF_OK;
+}
+
+static enum wf_status find_best_buy(struct work *w, const struct wf_store *shop)
+{
+    struct wf_singles s;
+    if (!make_room(w, &s, shop))
+        return wf_error_add(w->e, WF_MEMORY, "out of memory");
+    WF_TRY(run(w, look_for_singles));
+    return choose_best(w);
+}
+
+/* ---- The whole ------------------------------------------------------------------------------- */
 
 static enum wf_status begin(struct wf_survey *v, const struct wf_target *const *targets,
                             size_t count, const struct wf_store *s, const struct wf_store *shop,
@@ -256,7 +353,9 @@ static enum wf_status make(struct wf_survey *v, const struct wf_store *s,
     if (shop != NULL && !wf_buy_join(s, shop, v->arena, &joined, &v->not_for_sale))
         return wf_error_add(e, WF_MEMORY, "out of memory");
     v->batch_l = b->batch_l;
-    enum wf_status status = run(&w);
+    enum wf_status status = run(&w, look_at);
+    if (status == WF_OK && shop != NULL)
+        status = find_best_buy(&w, shop);
     if (status != WF_OK)
         return wf_error_add(e, status, "%s", own.text);
     v->seconds = wf_seconds_now() - w.start;

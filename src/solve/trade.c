@@ -311,7 +311,7 @@ enum wf_status wf_solve_trade(const struct wf_target *t, const struct wf_store *
     struct wf_search_options options = wf_solve_search_options(&by_cost, goals, &clock);
     struct wf_problem p;
     *out = NULL;
-    WF_TRY(wf_problem_make(t, s, b, o->today, &p, e));
+    WF_TRY(wf_solve_problem(t, s, b, o, &p, e));
     struct wf_trade *made = new_trade();
     enum wf_status status =
         made == NULL ? wf_error_add(e, WF_MEMORY, "out of memory") : trade(&p, &options, made, e);

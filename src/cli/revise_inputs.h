@@ -1,0 +1,49 @@
+/*
+ * revise_inputs.h: what the commands that revise a recipe share: adjust, substitute.
+ */
+#ifndef WF_REVISE_INPUTS_H
+#define WF_REVISE_INPUTS_H
+
+#include "cli/recipe_inputs.h"
+#include "cli/terminal.h"
+#include "wortfit/revise.h"
+
+/* The first member of the options of each of these commands, so that its rows serve them all. */
+struct wf_revise_options {
+    struct wf_recipe_options recipe;
+    double time; /* min */
+};
+
+#define WF_REVISE_TIME_OPTION                                                                      \
+    {                                                                                              \
+        .name = "time", .word = "TIME", .kind = WF_OPTION_QUANTITY, .dimension = WF_DIM_TIME,      \
+        .offset = offsetof(struct wf_revise_options, time), .least = 1.0 / 60, .most = 1440,       \
+        .limits = "1 s to 24 h", .text = "search this long for the proof (while it pays)"          \
+    }
+
+struct wf_revise_inputs {
+    struct wf_recipe_inputs in;
+    struct wf_recipe *recipe;
+    struct wf_store *shop, *lots; /* without a store: the sample shop, and both together */
+    struct wf_store *store;       /* where to take from: the store that was given, or `lots` */
+    struct wf_brewhouse brewhouse;
+};
+
+/* Reads all. To be freed by wf_revise_inputs_free also after a failure. */
+enum wf_status wf_revise_inputs_read(struct wf_revise_inputs *r, const char *path,
+                                     const struct wf_revise_options *o,
+                                     struct wf_error *e) WF_MUST_USE;
+void wf_revise_inputs_free(struct wf_revise_inputs *r);
+
+struct wf_solve_options wf_revise_search(const struct wf_revise_options *o,
+                                         struct wf_terminal_line *line);
+
+/* How the recipes that were found are told beside the one they were made from. */
+struct wf_revision_report wf_revise_report(const struct wf_revise_inputs *r, double loose);
+
+/* The nearest recipe, where none can be had, as solve tells it. */
+enum wf_status wf_revise_report_none(const struct wf_recipe *nearest,
+                                     const struct wf_revise_options *o, struct wf_text *out,
+                                     struct wf_error *e) WF_MUST_USE;
+
+#endif

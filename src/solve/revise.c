@@ -1,0 +1,185 @@
+/* revise.c: the recipes that change least: see revise.h. */
+#include "wortfit/revise.h"
+
+#include "base/alloc.h"
+#include "base/try.h"
+
+#include <math.h>
+#include <string.h>
+
+void wf_revision_none(struct wf_revision *v)
+{
+    struct wf_range any = wf_range_any();
+    *v = (struct wf_revision){
+        .og = any, .colour = any, .ratio = any, .bitterness = any, .fg = any, .abv = any};
+    for (int w = 0; w < WF_WORD_COUNT; w++)
+        v->words[w] = any;
+}
+
+/* ---- The target ------------------------------------------------------------------------------ */
+
+static void change_figures(struct wf_target *t, const struct wf_revision *v)
+{
+    bool bitter = !wf_range_is_any(v->ratio) || !wf_range_is_any(v->bitterness);
+    if (!wf_range_is_any(v->og)) {
+        t->og = v->og;
+        t->fg = v->fg; /* another gravity ferments to another */
+    }
+    if (!wf_range_is_any(v->colour))
+        t->colour = v->colour;
+    if (bitter) {
+        t->ratio = v->ratio;
+        t->bitterness = v->bitterness;
+    }
+    if (!wf_range_is_any(v->fg))
+        t->fg = v->fg;
+    t->abv = v->abv;
+}
+
+/* Where words of late hops are wished otherwise, their doses follow. */
+static enum wf_status change_words(struct wf_target *t, const struct wf_revision *v)
+{
+    struct wf_word_wish *wishes = wf_arena_alloc(t->arena, t->wish_count, sizeof *wishes);
+    struct wf_slot *slots = wf_arena_alloc(t->arena, t->slot_count, sizeof *slots);
+    bool late = false;
+    if (!wishes || !slots)
+        return WF_MEMORY;
+    memcpy(wishes, t->wishes, t->wish_count * sizeof *wishes);
+    memcpy(slots, t->slots, t->slot_count * sizeof *slots);
+    for (size_t i = 0; i < t->wish_count; i++) {
+        struct wf_range wanted = v->words[wishes[i].word];
+        if (wf_range_is_any(wanted))
+            continue;
+        wishes[i].index = wanted;
+        late = late || wishes[i].word >= WF_MALT_WORD_COUNT;
+    }
+    for (size_t i = 0; late && i < t->slot_count; i++)
+        if (slots[i].dosed)
+            slots[i].dose = (struct wf_range){0, 25, (double)NAN};
+    t->wishes = wishes;
+    t->slots = slots;
+    return WF_OK;
+}
+
+static enum wf_status add_rules(struct wf_target *t, const struct wf_rule *rules, size_t count)
+{
+    struct wf_rule *all = wf_arena_alloc(t->arena, t->rule_count + count, sizeof *all);
+    if (!all)
+        return WF_MEMORY;
+    memcpy(all, t->rules, t->rule_count * sizeof *all);
+    if (count > 0)
+        memcpy(all + t->rule_count, rules, count * sizeof *all);
+    t->rules = all;
+    t->rule_count += count;
+    return WF_OK;
+}
+
+static size_t length_of(const char *const *list)
+{
+    size_t n = 0;
+    while (list && list[n])
+        n++;
+    return n;
+}
+
+/* *list and more, in the target's arena. */
+static enum wf_status join(struct wf_target *t, const char *const **list, const char *const *more)
+{
+    size_t had = length_of(*list), count = length_of(more);
+    const char **all = wf_arena_alloc(t->arena, had + count + 1, sizeof *all);
+    if (!all)
+        return WF_MEMORY;
+    for (size_t i = 0; i < had; i++)
+        all[i] = (*list)[i];
+    for (size_t i = 0; i < count; i++)
+        all[had + i] = more[i];
+    *list = all;
+    return WF_OK;
+}
+
+static enum wf_status make_target(const struct wf_recipe *r, const struct wf_revision *v,
+                                  double loose, struct wf_target **out, struct wf_error *e)
+{
+    WF_TRY(wf_recipe_target(r, loose, out, e));
+    struct wf_target *t = *out;
+    enum wf_status status;
+    change_figures(t, v);
+    WF_TRY_GOTO(change_words(t, v));
+    WF_TRY_GOTO(add_rules(t, v->rules, v->rule_count));
+    WF_TRY_GOTO(join(t, &t->use, v->use));
+    WF_TRY_GOTO(join(t, &t->avoid, v->avoid));
+    if (v->also) {
+        WF_TRY_GOTO(add_rules(t, v->also->rules, v->also->rule_count));
+        WF_TRY_GOTO(join(t, &t->use, v->also->use));
+        WF_TRY_GOTO(join(t, &t->avoid, v->also->avoid));
+        t->only = v->also->only;
+    }
+done:
+    return status == WF_OK ? WF_OK : wf_error_add(e, status, "out of memory");
+}
+
+/* ---- The search ------------------------------------------------------------------------------ */
+
+static enum wf_status at_multiple(const struct wf_recipe *r, const struct wf_revision *v,
+                                  const struct wf_store *s, const struct wf_brewhouse *b,
+                                  const struct wf_solve_options *o, size_t wanted, double loose,
+                                  struct wf_alternatives **out, struct wf_error *e)
+{
+    struct wf_solve_options options = *o;
+    struct wf_target *t = NULL;
+    enum wf_status status;
+    options.goals[0] = WF_GOAL_CHANGE;
+    options.goal_count = 1;
+    options.from = r;
+    WF_TRY_GOTO(make_target(r, v, loose, &t, e));
+    status = wf_solve_alternatives(t, s, b, &options, wanted, out, e);
+done:
+    wf_target_free(t);
+    return status;
+}
+
+enum wf_status wf_recipe_revise(const struct wf_recipe *r, const struct wf_revision *v,
+                                const struct wf_store *s, const struct wf_brewhouse *b,
+                                const struct wf_solve_options *o, size_t wanted,
+                                struct wf_revised *out, struct wf_error *e)
+{
+    static const double multiple[] = WF_LOOSER_LIST;
+    enum wf_status status = WF_NO_RECIPE;
+    struct wf_error why = {0};
+    *out = (struct wf_revised){.loose = 1};
+    for (size_t i = 0; i < WF_COUNT_OF(multiple); i++) {
+        struct wf_alternatives *found = NULL;
+        struct wf_error now = {0};
+        status = at_multiple(r, v, s, b, o, wanted, multiple[i], &found, &now);
+        if (i == 0)
+            why = now;
+        if (status == WF_OK) {
+            wf_revised_clear(out);
+            *out = (struct wf_revised){found, multiple[i]};
+            return WF_OK;
+        }
+        if (i == 0)
+            out->found = found;
+        else
+            wf_alternatives_free(found);
+        if (status != WF_NO_RECIPE && status != WF_UNDECIDED) {
+            wf_revised_clear(out);
+            *e = now;
+            return status;
+        }
+    }
+    *e = why;
+    return e->status;
+}
+
+void wf_revised_clear(struct wf_revised *v)
+{
+    wf_alternatives_free(v->found);
+    *v = (struct wf_revised){0};
+}
+
+bool wf_wish_lost(const struct wf_wish_result *w, double loose)
+{
+    double room = (w->wanted.high - w->wanted.aim) / loose;
+    return isfinite(room) && fabs(w->got - w->wanted.aim) > room * (1 + 1e-6) + 1e-9;
+}
