@@ -20,8 +20,16 @@
  * own measure): 1 % of the recipe's grist, 0.1 g/L of a late hop; of an early hop the dose counts
  * for WF_CHANGE_EARLY, since what it leaves is its bitterness. An ingredient that comes or goes is
  * WF_CHANGE_INGREDIENT more, so that nobody gets a pinch of six new malts; of hops each addition is
- * one. Another yeast is WF_CHANGE_YEAST, the difference of the attenuations in per cent, and
- * WF_CHANGE_FAMILY if it is of another family.
+ * one. Another yeast is WF_CHANGE_YEAST, the difference of the attenuations in per cent,
+ * WF_CHANGE_AROMA times that of the scores for esters and phenols, and WF_CHANGE_FAMILY if it is of
+ * another family.
+ *
+ * What comes is weighed by how unlike it is to the nearest of the recipe's malts, or hops,
+ * that are gone, and where none is, of all:
+ * WF_CHANGE_ALIKE, and the difference of their scores, summed over the words, by
+ * WF_CHANGE_SCORES, and of malts of another class WF_CHANGE_CLASS; at most WF_CHANGE_UNLIKE. So
+ * Vienna stands in for Munich before sugar does. Where some are gone, one that comes is charged for
+ * by its likeness too, but no more than any.
  *
  * Lots of the same catalogue entry, or with the same figures, are one ingredient, whatever their
  * ids. The recipe's weights are taken at the other one's batch.
@@ -30,7 +38,12 @@
 #define WF_CHANGE_DOSE       0.1  /* g/L */
 #define WF_CHANGE_EARLY      0.3
 #define WF_CHANGE_INGREDIENT 3.0
+#define WF_CHANGE_ALIKE      0.25
+#define WF_CHANGE_SCORES     8.0
+#define WF_CHANGE_CLASS      0.5
+#define WF_CHANGE_UNLIKE     2.0
 #define WF_CHANGE_YEAST      5.0
+#define WF_CHANGE_AROMA      2.0
 #define WF_CHANGE_FAMILY     10.0
 double wf_recipe_change(const struct wf_recipe *from, const struct wf_recipe *to);
 

@@ -3,6 +3,7 @@
 
 #include "base/alloc.h"
 #include "base/try.h"
+#include "model/change.h"
 
 #include <math.h>
 #include <string.h>
@@ -118,6 +119,45 @@ done:
     return status == WF_OK ? WF_OK : wf_error_add(e, status, "out of memory");
 }
 
+/* ---- What is gone ---------------------------------------------------------------------------- */
+
+/* Whether a lot of the store is that line of the recipe, and there is some of it. */
+static bool has_malt(const struct wf_store *s, const struct wf_recipe *r, int line)
+{
+    for (size_t i = 0; i < s->malt_count; i++)
+        if (s->malts[i].have_kg > 0 && wf_change_malt_lot(r, &s->malts[i]) == line)
+            return true;
+    return false;
+}
+
+static bool has_hop(const struct wf_store *s, const struct wf_recipe *r, int line)
+{
+    for (size_t i = 0; i < s->hop_count; i++)
+        if (s->hops[i].have_g > 0 && wf_change_hop_lot(r, &s->hops[i], line))
+            return true;
+    return false;
+}
+
+/* The recipe with what is gone marked: a copy that borrows all but its lines. */
+static enum wf_status mark_gone(const struct wf_recipe *r, const struct wf_store *s,
+                                struct wf_recipe *out, struct wf_arena *arena)
+{
+    *out = *r;
+    out->malts = wf_arena_alloc(arena, r->malt_count, sizeof *out->malts);
+    out->hops = wf_arena_alloc(arena, r->hop_count, sizeof *out->hops);
+    if (!out->malts || !out->hops)
+        return WF_MEMORY;
+    for (size_t i = 0; i < r->malt_count; i++) {
+        out->malts[i] = r->malts[i];
+        out->malts[i].gone = !has_malt(s, r, wf_change_malt_of(r, &r->malts[i]));
+    }
+    for (size_t i = 0; i < r->hop_count; i++) {
+        out->hops[i] = r->hops[i];
+        out->hops[i].gone = !has_hop(s, r, (int)i);
+    }
+    return WF_OK;
+}
+
 /* ---- The search ------------------------------------------------------------------------------ */
 
 static enum wf_status at_multiple(const struct wf_recipe *r, const struct wf_revision *v,
@@ -138,31 +178,30 @@ done:
     return status;
 }
 
-enum wf_status wf_recipe_revise(const struct wf_recipe *r, const struct wf_revision *v,
-                                const struct wf_store *s, const struct wf_brewhouse *b,
-                                const struct wf_solve_options *o, size_t wanted,
-                                struct wf_revised *out, struct wf_error *e)
+/* The multiples one after the other; of the first, what was found where there is no recipe. */
+static enum wf_status at_multiples(const struct wf_recipe *r, const struct wf_revision *v,
+                                   const struct wf_store *s, const struct wf_brewhouse *b,
+                                   const struct wf_solve_options *o, size_t wanted,
+                                   struct wf_revised *out, struct wf_error *e)
 {
     static const double multiple[] = WF_LOOSER_LIST;
-    enum wf_status status = WF_NO_RECIPE;
     struct wf_error why = {0};
-    *out = (struct wf_revised){.loose = 1};
     for (size_t i = 0; i < WF_COUNT_OF(multiple); i++) {
         struct wf_alternatives *found = NULL;
         struct wf_error now = {0};
-        status = at_multiple(r, v, s, b, o, wanted, multiple[i], &found, &now);
+        enum wf_status status = at_multiple(r, v, s, b, o, wanted, multiple[i], &found, &now);
+        bool none = status == WF_NO_RECIPE || status == WF_UNDECIDED;
         if (i == 0)
             why = now;
-        if (status == WF_OK) {
+        if (i == 0 || status == WF_OK) {
             wf_revised_clear(out);
-            *out = (struct wf_revised){found, multiple[i]};
-            return WF_OK;
-        }
-        if (i == 0)
-            out->found = found;
-        else
+            *out = (struct wf_revised){found, status == WF_OK ? multiple[i] : 1};
+        } else {
             wf_alternatives_free(found);
-        if (status != WF_NO_RECIPE && status != WF_UNDECIDED) {
+        }
+        if (status == WF_OK)
+            return WF_OK;
+        if (!none) {
             wf_revised_clear(out);
             *e = now;
             return status;
@@ -170,6 +209,23 @@ enum wf_status wf_recipe_revise(const struct wf_recipe *r, const struct wf_revis
     }
     *e = why;
     return e->status;
+}
+
+enum wf_status wf_recipe_revise(const struct wf_recipe *r, const struct wf_revision *v,
+                                const struct wf_store *s, const struct wf_brewhouse *b,
+                                const struct wf_solve_options *o, size_t wanted,
+                                struct wf_revised *out, struct wf_error *e)
+{
+    struct wf_arena *arena = wf_arena_new();
+    struct wf_recipe marked;
+    *out = (struct wf_revised){.loose = 1};
+    enum wf_status status = arena ? mark_gone(r, s, &marked, arena) : WF_MEMORY;
+    if (status == WF_OK)
+        status = at_multiples(&marked, v, s, b, o, wanted, out, e);
+    else
+        wf_error_add(e, status, "out of memory");
+    wf_arena_free(arena);
+    return status;
 }
 
 void wf_revised_clear(struct wf_revised *v)
