@@ -147,7 +147,7 @@ double wf_change_malt_unlike(const struct wf_recipe *r, const struct wf_recipe_m
         if (own->gone == gone)
             least = fmin(least, unlike);
     }
-    return least;
+    return gone ? least : fmax(1, least);
 }
 
 double wf_change_hop_unlike(const struct wf_recipe *r, const struct wf_recipe_hop *h)
@@ -161,7 +161,7 @@ double wf_change_hop_unlike(const struct wf_recipe *r, const struct wf_recipe_ho
         if (own->gone == gone)
             least = fmin(least, unlike);
     }
-    return least;
+    return gone ? least : fmax(1, least);
 }
 
 double wf_change_malt_comes(const struct wf_recipe *r, double unlike)

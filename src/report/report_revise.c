@@ -63,6 +63,8 @@ static void add_losses(struct wf_text *out, const struct wf_recipe *r, double lo
     size_t count = 0;
     char line[512];
     wf_text_add(out, "\n");
+    if (r->wish_count == 0)
+        return; /* a swap alone holds nothing */
     for (size_t i = 0; i < r->wish_count; i++) {
         if (!wf_wish_lost(&r->wishes[i], loose))
             continue;

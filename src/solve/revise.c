@@ -37,27 +37,57 @@ static void change_figures(struct wf_target *t, const struct wf_revision *v)
     t->abv = v->abv;
 }
 
-/* Where words of late hops are wished otherwise, their doses follow. */
+static struct wf_range looser(struct wf_range r, double times)
+{
+    double room = (r.high - r.aim) * times;
+    return isnan(r.aim) ? r : (struct wf_range){fmax(0, r.aim - room), r.aim + room, r.aim};
+}
+
+static bool is_hop_word(enum wf_word w)
+{
+    return w >= WF_MALT_WORD_COUNT;
+}
+
+/* Whether words of the malts, or of the late hops, are wished otherwise. */
+static bool asks_words(const struct wf_revision *v, bool of_hops)
+{
+    for (int w = 0; w < WF_WORD_COUNT; w++)
+        if (!wf_range_is_any(v->words[w]) && is_hop_word((enum wf_word)w) == of_hops)
+            return true;
+    return false;
+}
+
 static enum wf_status change_words(struct wf_target *t, const struct wf_revision *v)
 {
     struct wf_word_wish *wishes = wf_arena_alloc(t->arena, t->wish_count, sizeof *wishes);
-    struct wf_slot *slots = wf_arena_alloc(t->arena, t->slot_count, sizeof *slots);
-    bool late = false;
-    if (!wishes || !slots)
+    if (!wishes)
         return WF_MEMORY;
-    memcpy(wishes, t->wishes, t->wish_count * sizeof *wishes);
-    memcpy(slots, t->slots, t->slot_count * sizeof *slots);
     for (size_t i = 0; i < t->wish_count; i++) {
-        struct wf_range wanted = v->words[wishes[i].word];
-        if (wf_range_is_any(wanted))
-            continue;
-        wishes[i].index = wanted;
-        late = late || wishes[i].word >= WF_MALT_WORD_COUNT;
+        struct wf_range wanted = v->words[t->wishes[i].word];
+        wishes[i] = t->wishes[i];
+        if (!wf_range_is_any(wanted))
+            wishes[i].index = wanted;
+        else if (asks_words(v, is_hop_word(wishes[i].word)))
+            wishes[i].index = looser(wishes[i].index, WF_HOLD_OTHER_WORDS);
     }
-    for (size_t i = 0; late && i < t->slot_count; i++)
-        if (slots[i].dosed)
-            slots[i].dose = (struct wf_range){0, 25, (double)NAN};
     t->wishes = wishes;
+    if (asks_words(v, false) && wf_range_is_any(v->colour))
+        t->colour = looser(t->colour, WF_HOLD_WITH_WORDS);
+    return WF_OK;
+}
+
+#define DOSE_MOST 25.0 /* g/L: beyond the hoppiest beers */
+
+static enum wf_status free_doses(struct wf_target *t, const struct wf_revision *v)
+{
+    struct wf_slot *slots = wf_arena_alloc(t->arena, t->slot_count, sizeof *slots);
+    if (!slots)
+        return WF_MEMORY;
+    for (size_t i = 0; i < t->slot_count; i++) {
+        slots[i] = t->slots[i];
+        if (slots[i].dosed && asks_words(v, true))
+            slots[i].dose = (struct wf_range){0, DOSE_MOST, (double)NAN};
+    }
     t->slots = slots;
     return WF_OK;
 }
@@ -106,6 +136,7 @@ static enum wf_status make_target(const struct wf_recipe *r, const struct wf_rev
     enum wf_status status;
     change_figures(t, v);
     WF_TRY_GOTO(change_words(t, v));
+    WF_TRY_GOTO(free_doses(t, v));
     WF_TRY_GOTO(add_rules(t, v->rules, v->rule_count));
     WF_TRY_GOTO(join(t, &t->use, v->use));
     WF_TRY_GOTO(join(t, &t->avoid, v->avoid));
