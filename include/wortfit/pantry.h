@@ -339,6 +339,7 @@ struct wf_recipe_malt {
     double usual_most;
     double character[WF_MALT_WORD_COUNT];
     double cost; /* NaN: not priced */
+    bool gone;   /* no lot of it is left: see revise.h */
 };
 
 struct wf_recipe_hop {
@@ -349,6 +350,7 @@ struct wf_recipe_hop {
     double ibu;
     double character[WF_WORD_COUNT - WF_MALT_WORD_COUNT];
     double cost;
+    bool gone;
 };
 
 /* Which of a target's wishes one is, by the member that holds it. */
@@ -405,7 +407,8 @@ struct wf_recipe {
     size_t malt_count, hop_count;
     struct {
         const char *id, *of, *name, *family;
-        double attenuation; /* NaN: no yeast */
+        double attenuation;   /* NaN: no yeast */
+        double ester, phenol; /* 0..5; NaN: not known */
         double cost;
     } yeast;
     struct wf_beer predicted;

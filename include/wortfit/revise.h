@@ -20,8 +20,16 @@
  * own measure): 1 % of the recipe's grist, 0.1 g/L of a late hop; of an early hop the dose counts
  * for WF_CHANGE_EARLY, since what it leaves is its bitterness. An ingredient that comes or goes is
  * WF_CHANGE_INGREDIENT more, so that nobody gets a pinch of six new malts; of hops each addition is
- * one. Another yeast is WF_CHANGE_YEAST, the difference of the attenuations in per cent, and
- * WF_CHANGE_FAMILY if it is of another family.
+ * one. Another yeast is WF_CHANGE_YEAST, the difference of the attenuations in per cent,
+ * WF_CHANGE_AROMA times that of the scores for esters and phenols, and WF_CHANGE_FAMILY if it is of
+ * another family.
+ *
+ * What comes is weighed by how unlike it is to the nearest of the recipe's malts, or hops, that
+ * are gone (`gone`), and where none is, of all: WF_CHANGE_ALIKE, and the difference of their
+ * scores, summed over the words, by WF_CHANGE_SCORES, and of malts of another class
+ * WF_CHANGE_CLASS; at most WF_CHANGE_UNLIKE, and at least 1 where none is gone. The charge for one
+ * that comes is weighed so too, but is no more than that. So Vienna stands in for Munich before
+ * sugar does, and what is there is taken more of before another comes.
  *
  * Lots of the same catalogue entry, or with the same figures, are one ingredient, whatever their
  * ids. The recipe's weights are taken at the other one's batch.
@@ -29,8 +37,13 @@
 #define WF_CHANGE_SHARE      0.01 /* of the grist */
 #define WF_CHANGE_DOSE       0.1  /* g/L */
 #define WF_CHANGE_EARLY      0.3
-#define WF_CHANGE_INGREDIENT 3.0
+#define WF_CHANGE_INGREDIENT 5.0
+#define WF_CHANGE_ALIKE      0.25
+#define WF_CHANGE_SCORES     8.0
+#define WF_CHANGE_CLASS      0.5
+#define WF_CHANGE_UNLIKE     2.0
 #define WF_CHANGE_YEAST      5.0
+#define WF_CHANGE_AROMA      2.0
 #define WF_CHANGE_FAMILY     10.0
 double wf_recipe_change(const struct wf_recipe *from, const struct wf_recipe *to);
 
@@ -70,7 +83,11 @@ enum wf_status wf_recipe_lots(const struct wf_recipe *r, const struct wf_store *
 
 /* ---- Revised recipes ------------------------------------------------------------------------- */
 
-/* What is wished otherwise; all else is held. */
+/* What is wished otherwise; all else is held. Words go together: where one of the malts' is wished
+ * otherwise, the malts' others are held WF_HOLD_OTHER_WORDS times and the colour WF_HOLD_WITH_WORDS
+ * times as loosely, and where one of the late hops' is, their others so and their doses freely. */
+#define WF_HOLD_OTHER_WORDS 2.0
+#define WF_HOLD_WITH_WORDS  3.0
 struct wf_revision {
     struct wf_range og, colour, ratio, bitterness, fg, abv; /* any: held */
     struct wf_range words[WF_WORD_COUNT];                   /* any: held */

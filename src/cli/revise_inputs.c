@@ -73,8 +73,7 @@ struct wf_solve_options wf_revise_search(const struct wf_revise_options *o,
 
 struct wf_revision_report wf_revise_report(const struct wf_revise_inputs *r, double loose)
 {
-    return (struct wf_revision_report){
-        .from = r->recipe, .loose = loose, .shop = r->lots != NULL};
+    return (struct wf_revision_report){.from = r->recipe, .loose = loose, .shop = r->lots != NULL};
 }
 
 enum wf_status wf_revise_report_none(const struct wf_recipe *nearest,

@@ -60,10 +60,10 @@ static void add_line(struct build *b, int line, double was, double per_unit, con
     add_distance(b, line, least, (const double[]){WF_CHANGE_INGREDIENT / least, 0}, label);
 }
 
-static void add_lot(struct build *b, size_t i, double per_unit)
+static void add_lot(struct build *b, size_t i, double per_unit, double comes)
 {
     charge(b, b->items[i].weight, per_unit * b->items[i].step);
-    charge(b, b->items[i].use, WF_CHANGE_INGREDIENT);
+    charge(b, b->items[i].use, comes);
 }
 
 static bool open(struct build *b, size_t lines, int **line_of)
@@ -96,8 +96,9 @@ bool wf_change_malts(struct wf_model *m, const struct wf_problem *p, const struc
     for (size_t i = 0; room && i < p->malt_count; i++) {
         struct wf_recipe_malt line = as_line(p->malts[i].lot);
         line_of[i] = wf_change_malt_of(from, &line);
+        double unlike = wf_change_malt_unlike(from, &line);
         if (line_of[i] < 0)
-            add_lot(&b, i, per_kg);
+            add_lot(&b, i, per_kg * unlike, wf_change_malt_comes(from, unlike));
     }
     for (size_t i = 0; room && i < from->malt_count; i++) {
         double was = wf_change_malt_was(from, (int)i, p->kettle.batch_l);
@@ -106,6 +107,23 @@ bool wf_change_malts(struct wf_model *m, const struct wf_problem *p, const struc
     }
     wf_free(line_of);
     return room;
+}
+
+int wf_change_malt_lot(const struct wf_recipe *r, const struct wf_malt *lot)
+{
+    struct wf_recipe_malt line = as_line(lot);
+    return wf_change_malt_of(r, &line);
+}
+
+bool wf_change_hop_lot(const struct wf_recipe *r, const struct wf_hop *lot, int line)
+{
+    struct wf_recipe_hop h = {
+        .id = lot->id, .of = lot->of, .addition = r->hops[line].addition, .whole = lot->whole};
+    h.addition.alpha = lot->alpha;
+    for (int w = 0; w < WF_WORD_COUNT - WF_MALT_WORD_COUNT; w++)
+        h.character[w] = lot->character[w];
+    double boil = r->kettle.boil_minutes;
+    return wf_change_hop_of(r, &h, boil) == wf_change_hop_of(r, &r->hops[line], boil);
 }
 
 static struct wf_recipe_hop place_line(const struct wf_problem *p, const struct wf_place *place)
@@ -129,8 +147,10 @@ bool wf_change_hops(struct wf_model *m, const struct wf_problem *p, const struct
     for (size_t i = 0; room && i < p->place_count; i++) {
         struct wf_recipe_hop line = place_line(p, &p->places[i]);
         line_of[i] = wf_change_hop_of(from, &line, boil);
+        double unlike = wf_change_hop_unlike(from, &line);
+        double per_gram = wf_change_per_gram(&line.addition, batch_l);
         if (line_of[i] < 0)
-            add_lot(&b, i, wf_change_per_gram(&line.addition, batch_l));
+            add_lot(&b, i, per_gram * unlike, wf_change_hop_comes(from, unlike));
     }
     for (size_t i = 0; room && i < from->hop_count; i++) {
         double was = wf_change_hop_was(from, (int)i, batch_l, boil);

@@ -41,13 +41,23 @@ int wf_change_malt_of(const struct wf_recipe *r, const struct wf_recipe_malt *m)
 /* Of a hop also at that time of a boil so long. */
 int wf_change_hop_of(const struct wf_recipe *r, const struct wf_recipe_hop *h, double boil_minutes);
 
+/* The line that a lot is; whether one is that line, whatever the time. */
+int wf_change_malt_lot(const struct wf_recipe *r, const struct wf_malt *lot);
+bool wf_change_hop_lot(const struct wf_recipe *r, const struct wf_hop *lot, int line);
+
 /* A line of the recipe: what all lines of its kind weigh together at that batch. */
 double wf_change_malt_was(const struct wf_recipe *r, int line, double batch_l);
 double wf_change_hop_was(const struct wf_recipe *r, int line, double batch_l, double boil_minutes);
 
 double wf_change_per_kg(const struct wf_recipe *r, double batch_l);
 double wf_change_per_gram(const struct wf_addition *a, double batch_l);
-double wf_change_yeast(const struct wf_recipe *r, const char *id, const char *of,
-                       const char *family, double attenuation);
+/* What a unit of one that comes counts by its likeness. */
+double wf_change_malt_unlike(const struct wf_recipe *r, const struct wf_recipe_malt *m);
+double wf_change_hop_unlike(const struct wf_recipe *r, const struct wf_recipe_hop *h);
+/* The charge for one that comes; less for one like what is gone. */
+double wf_change_malt_comes(const struct wf_recipe *r, double unlike);
+double wf_change_hop_comes(const struct wf_recipe *r, double unlike);
+/* `attenuation`: the one that the lot is reckoned with. */
+double wf_change_yeast(const struct wf_recipe *r, const struct wf_yeast *y, double attenuation);
 
 #endif

@@ -112,15 +112,80 @@ double wf_change_per_gram(const struct wf_addition *a, double batch_l)
     return (late ? 1 : WF_CHANGE_EARLY) / (WF_CHANGE_DOSE * batch_l);
 }
 
-double wf_change_yeast(const struct wf_recipe *r, const char *id, const char *of,
-                       const char *family, double attenuation)
+static double scores_apart(const double *a, const double *b, int count)
 {
-    if (!r->yeast.id || !id || same_entry(r->yeast.id, r->yeast.of, id, of))
+    double sum = 0;
+    for (int i = 0; i < count; i++)
+        sum += fabs(a[i] - b[i]);
+    return sum / WF_CHANGE_SCORES;
+}
+
+static bool malt_gone(const struct wf_recipe *r)
+{
+    for (size_t i = 0; i < r->malt_count; i++)
+        if (r->malts[i].gone)
+            return true;
+    return false;
+}
+
+static bool hop_gone(const struct wf_recipe *r)
+{
+    for (size_t i = 0; i < r->hop_count; i++)
+        if (r->hops[i].gone)
+            return true;
+    return false;
+}
+
+double wf_change_malt_unlike(const struct wf_recipe *r, const struct wf_recipe_malt *m)
+{
+    double least = WF_CHANGE_UNLIKE;
+    bool gone = malt_gone(r);
+    for (size_t i = 0; i < r->malt_count; i++) {
+        const struct wf_recipe_malt *own = &r->malts[i];
+        double unlike = WF_CHANGE_ALIKE + (own->class != m->class ? WF_CHANGE_CLASS : 0) +
+                        scores_apart(own->character, m->character, WF_MALT_WORD_COUNT);
+        if (own->gone == gone)
+            least = fmin(least, unlike);
+    }
+    return gone ? least : fmax(1, least);
+}
+
+double wf_change_hop_unlike(const struct wf_recipe *r, const struct wf_recipe_hop *h)
+{
+    double least = WF_CHANGE_UNLIKE;
+    bool gone = hop_gone(r);
+    for (size_t i = 0; i < r->hop_count; i++) {
+        const struct wf_recipe_hop *own = &r->hops[i];
+        double unlike = WF_CHANGE_ALIKE + scores_apart(own->character, h->character,
+                                                       WF_WORD_COUNT - WF_MALT_WORD_COUNT);
+        if (own->gone == gone)
+            least = fmin(least, unlike);
+    }
+    return gone ? least : fmax(1, least);
+}
+
+double wf_change_malt_comes(const struct wf_recipe *r, double unlike)
+{
+    return WF_CHANGE_INGREDIENT * (malt_gone(r) ? fmin(1, unlike) : 1);
+}
+
+double wf_change_hop_comes(const struct wf_recipe *r, double unlike)
+{
+    return WF_CHANGE_INGREDIENT * (hop_gone(r) ? fmin(1, unlike) : 1);
+}
+
+/* 0 where one of them is not known. */
+static double apart(double a, double b)
+{
+    return isfinite(a) && isfinite(b) ? fabs(a - b) : 0;
+}
+
+double wf_change_yeast(const struct wf_recipe *r, const struct wf_yeast *y, double attenuation)
+{
+    if (!r->yeast.id || !y->id || same_entry(r->yeast.id, r->yeast.of, y->id, y->of))
         return 0;
-    double change = WF_CHANGE_YEAST;
-    if (isfinite(r->yeast.attenuation) && isfinite(attenuation))
-        change += 100 * fabs(r->yeast.attenuation - attenuation);
-    if (r->yeast.family && family && strcmp(r->yeast.family, family) != 0)
-        change += WF_CHANGE_FAMILY;
-    return change;
+    double aroma = apart(r->yeast.ester, y->ester) + apart(r->yeast.phenol, y->phenol);
+    bool other = r->yeast.family && y->family && strcmp(r->yeast.family, y->family) != 0;
+    return WF_CHANGE_YEAST + 100 * apart(r->yeast.attenuation, attenuation) +
+           WF_CHANGE_AROMA * aroma + (other ? WF_CHANGE_FAMILY : 0);
 }

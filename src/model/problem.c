@@ -388,7 +388,7 @@ void wf_problem_keep_to(struct wf_problem *p, const struct wf_recipe *from)
     p->from = from;
     for (size_t i = 0; from && i < p->yeast_count; i++) {
         struct wf_pick_yeast *y = &p->yeasts[i];
-        y->change = wf_change_yeast(from, y->lot->id, y->lot->of, y->lot->family, y->attenuation);
+        y->change = wf_change_yeast(from, y->lot, y->attenuation);
     }
 }
 

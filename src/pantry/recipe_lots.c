@@ -59,6 +59,8 @@ static struct wf_yeast yeast_lot(const struct wf_recipe *r)
         .of = r->yeast.of,
         .name = r->yeast.name,
         .family = r->yeast.family,
+        .ester = r->yeast.ester,
+        .phenol = r->yeast.phenol,
         .attenuation_low = r->yeast.attenuation,
         .attenuation_high = r->yeast.attenuation,
         .have = INFINITY,

@@ -243,6 +243,8 @@ static void yeast_before(struct wf_json *j, const struct cJSON *node, void *at)
     file->r.yeast.of = wf_ingredient_keep(j, y->of);
     file->r.yeast.name = wf_ingredient_keep(j, y->name);
     file->r.yeast.family = y->family;
+    file->r.yeast.ester = y->ester;
+    file->r.yeast.phenol = y->phenol;
     file->r.yeast.attenuation = (y->attenuation_low + y->attenuation_high) / 2;
     file->r.yeast.cost = y->price;
 }
@@ -282,6 +284,7 @@ static void recipe_before(struct wf_json *j, const struct cJSON *node, void *at)
     file->batch_l = file->kettle_batch_l = (double)NAN;
     file->r.stand_length = file->r.stand_celsius = (double)NAN;
     file->r.yeast.attenuation = file->r.yeast.cost = (double)NAN;
+    file->r.yeast.ester = file->r.yeast.phenol = (double)NAN;
 }
 
 static void read_closest(struct wf_json *j, const struct wf_json_field *f, const struct cJSON *node,

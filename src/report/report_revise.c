@@ -25,6 +25,12 @@ static bool other_yeast(const struct wf_comparison *c)
     return (was == NULL) != (is == NULL) || (was && strcmp(was, is) != 0);
 }
 
+/* The search's own value, or, of a recipe that none was made for, that of its weights. */
+static double change_of(const struct wf_recipe *r, const struct wf_revision_report *v)
+{
+    return r->proof_count > 0 ? r->proofs[0].value : wf_recipe_change(v->from, r);
+}
+
 /* ---- Text ------------------------------------------------------------------------------------ */
 
 static void add_yeast(struct wf_text *out, const struct wf_comparison *c,
@@ -57,6 +63,8 @@ static void add_losses(struct wf_text *out, const struct wf_recipe *r, double lo
     size_t count = 0;
     char line[512];
     wf_text_add(out, "\n");
+    if (r->wish_count == 0)
+        return; /* a swap alone holds nothing */
     for (size_t i = 0; i < r->wish_count; i++) {
         if (!wf_wish_lost(&r->wishes[i], loose))
             continue;
@@ -99,10 +107,9 @@ static void add_how_far(struct wf_text *out, const struct wf_recipe *r,
     bool proved = r->status == WF_RECIPE_OPTIMAL;
     if (r->proof_count == 0)
         return;
-    wf_snprintf(line, sizeof line, "%.1f steps of a brewer; %s",
-                wf_recipe_change(v->base ? v->base : v->from, r),
-                proved ? "proved: no recipe that does it changes less"
-                       : "not proved to be the least");
+    wf_snprintf(
+        line, sizeof line, "%.1f steps%s; %s", change_of(r, v), v->base ? " after the swap" : "",
+        proved ? "proved: no recipe that does it changes less" : "not proved to be the least");
     wf_style_labelled(out, s, WF_MARK_STRONG, "Change", LABEL, line);
     if (!(v->loose > 1))
         return;
@@ -172,9 +179,10 @@ enum wf_status wf_report_substitute_text(const struct wf_alternatives *a,
         add_head(&text, a->list[i].recipe, what, s);
         status = add_revised(&text, a->list[i].recipe, v, s, e);
     }
-    if (!a->complete)
-        wf_style_line(&text, s, WF_MARK_BAD,
-                      "\nthere may be nearer ones between: give it more time with --time");
+    if (!a->complete) {
+        wf_text_add(&text, "\n");
+        wf_style_line(&text, s, WF_MARK_BAD, "there may be more: give it more time with --time");
+    }
     if (status != WF_OK) {
         wf_text_free(&text);
         return status;
@@ -249,7 +257,7 @@ static enum wf_status put_revised(struct wf_json_put *j, const struct wf_recipe 
     WF_TRY(wf_compare(v->from, r, &c, e));
     wf_put_open(j, NULL, '{', false);
     wf_put_recipe(j, r);
-    wf_put_number(j, "distance", clean(wf_recipe_change(v->base ? v->base : v->from, r)));
+    wf_put_number(j, "distance", clean(change_of(r, v)));
     wf_put_number(j, "loosened", v->loose);
     put_changes(j, c);
     put_losses(j, r, v->loose);

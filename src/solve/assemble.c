@@ -117,7 +117,7 @@ static enum wf_status add_hops(struct wf_recipe *r, const struct wf_problem *p,
 
 static enum wf_status add_yeast(struct wf_recipe *r, const struct wf_pick_yeast *y)
 {
-    r->yeast.attenuation = r->yeast.cost = NAN;
+    r->yeast.attenuation = r->yeast.cost = r->yeast.ester = r->yeast.phenol = NAN;
     if (y == NULL)
         return WF_OK;
     r->yeast.id = wf_arena_string(r->arena, y->lot->id);
@@ -125,6 +125,8 @@ static enum wf_status add_yeast(struct wf_recipe *r, const struct wf_pick_yeast 
     r->yeast.name = wf_arena_string(r->arena, y->lot->name);
     r->yeast.family = wf_arena_string(r->arena, y->lot->family);
     r->yeast.attenuation = y->attenuation;
+    r->yeast.ester = y->lot->ester;
+    r->yeast.phenol = y->lot->phenol;
     r->yeast.cost = y->lot->price;
     return r->yeast.id == NULL || r->yeast.name == NULL ? WF_MEMORY : WF_OK;
 }

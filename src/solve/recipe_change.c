@@ -22,9 +22,11 @@ static double malt_change(const struct wf_recipe *from, const struct wf_recipe *
                 is += to->malts[k].kg;
         sum += line_change(was, is, per_kg);
     }
-    for (size_t k = 0; k < to->malt_count; k++)
+    for (size_t k = 0; k < to->malt_count; k++) {
+        double unlike = wf_change_malt_unlike(from, &to->malts[k]);
         if (to->malts[k].kg > 0 && wf_change_malt_of(from, &to->malts[k]) < 0)
-            sum += to->malts[k].kg * per_kg + WF_CHANGE_INGREDIENT;
+            sum += to->malts[k].kg * per_kg * unlike + wf_change_malt_comes(from, unlike);
+    }
     return sum;
 }
 
@@ -40,15 +42,21 @@ static double hop_change(const struct wf_recipe *from, const struct wf_recipe *t
     }
     for (size_t k = 0; k < to->hop_count; k++) {
         const struct wf_recipe_hop *h = &to->hops[k];
+        double unlike = wf_change_hop_unlike(from, h);
+        double per_gram = wf_change_per_gram(&h->addition, batch_l);
         if (h->grams > 0 && wf_change_hop_of(from, h, boil) < 0)
-            sum += h->grams * wf_change_per_gram(&h->addition, batch_l) + WF_CHANGE_INGREDIENT;
+            sum += h->grams * per_gram * unlike + wf_change_hop_comes(from, unlike);
     }
     return sum;
 }
 
 double wf_recipe_change(const struct wf_recipe *from, const struct wf_recipe *to)
 {
+    const struct wf_yeast yeast = {.id = to->yeast.id,
+                                   .of = to->yeast.of,
+                                   .family = to->yeast.family,
+                                   .ester = to->yeast.ester,
+                                   .phenol = to->yeast.phenol};
     return malt_change(from, to) + hop_change(from, to) +
-           wf_change_yeast(from, to->yeast.id, to->yeast.of, to->yeast.family,
-                           to->yeast.attenuation);
+           wf_change_yeast(from, &yeast, to->yeast.attenuation);
 }

@@ -113,5 +113,5 @@ void judge_reckon(const struct gen *g, const struct gen_recipe *r, struct verdic
     v->value[WF_GOAL_COST] = cost;
     v->value[WF_GOAL_FEWEST] = count;
     v->value[WF_GOAL_CLOSEST] = closeness(g, &v->beer);
-    v->value[WF_GOAL_USE_UP] = (double)NAN;
+    v->value[WF_GOAL_USE_UP] = v->value[WF_GOAL_CHANGE] = (double)NAN;
 }

@@ -1,0 +1,215 @@
+#!/usr/bin/env python3
+"""The commands that revise a recipe: adjust and substitute.
+
+    check_revise.py SOURCE_FOLDER WORTFIT
+
+Their JSON keeps to its schema and says the same as their text; what is asked for is met and what is
+held is held; what has run out is gone; a revised recipe can be read, checked and revised again; and
+up and down by the same step is the same figure.
+"""
+import json
+import pathlib
+import subprocess
+import sys
+
+import jsonschema
+
+ROOT, PROGRAM = (pathlib.Path(a).resolve() for a in sys.argv[1:3])
+AMBER, BITTER = "examples/last-autumn-amber.json", "examples/spring-bitter.json"
+CELLAR = ["--store", "examples/alder-lane-cellar.json", "--on", "2026-11-25"]
+ON = ["--on", "2026-11-25"]
+BEERS = ["amber-ale", "weissbier", "irish-stout"]
+problems, checks = [], 0
+
+
+def run(*args, stdin=None):
+    done = subprocess.run([PROGRAM, *args], cwd=ROOT, input=stdin, capture_output=True, text=True,
+                          timeout=120)
+    return done.stdout, done.returncode
+
+
+def check(what, right):
+    global checks
+    checks += 1
+    if not right:
+        problems.append(what)
+
+
+def validators():
+    paths = [ROOT / "src/pantry/recipe.schema.json", *(ROOT / "src/report").glob("*.schema.json")]
+    schemas = {p.name: json.loads(p.read_text(encoding="utf-8")) for p in paths}
+    return {name: jsonschema.Draft202012Validator(
+                schema, resolver=jsonschema.RefResolver(name, schema, store=schemas))
+            for name, schema in schemas.items()}
+
+
+def as_json(args, schema, stdin=None, status=0):
+    name = " ".join(args)
+    out, got = run(*args, "--json", stdin=stdin)
+    check(f"{name}: exit status {got}, not {status}", got == status)
+    document = json.loads(out) if out else {}
+    for e in schema.iter_errors(document):
+        problems.append(f"{name}: {e.json_path}: {e.message[:200]}")
+    return document
+
+
+def weights(recipe):
+    found = {}
+    for m in recipe["malts"]:
+        found[m["id"]] = found.get(m["id"], 0) + m["kg"]
+    for h in recipe["hops"]:
+        key = (h["id"], h["use"], h.get("minutes"))
+        found[key] = found.get(key, 0) + h["g"]
+    return found
+
+
+def check_changes(name, before, after):
+    """The list of changes is the difference of the weights, and no more."""
+    was, is_ = weights(before), weights(after)
+    told = {}
+    for c in after["changes"]:
+        if c["of"] == "malt":
+            told[c["id"]] = (c["was"], c["is"])
+        elif c["of"] == "hop":
+            told[(c["id"], c["use"], c.get("minutes"))] = (c["was"], c["is"])
+    for key in was.keys() | is_.keys():
+        pair = was.get(key, 0), is_.get(key, 0)
+        if abs(pair[0] - pair[1]) > 1e-9:
+            check(f"{name}: change of {key}", key in told and
+                  all(abs(a - b) < 1e-6 for a, b in zip(told[key], pair)))
+        else:
+            check(f"{name}: no change of {key}", key not in told)
+
+
+def check_held(name, before, after, asked=()):
+    """Gravity, colour and ratio within so many times their tolerances, else told as lost."""
+    loose, b, a = after["loosened"], before["predicted"], after["predicted"]
+    rows = (("og", 0.001), ("srm", max(1, 0.05 * b["srm"])), ("ratio", max(0.02, 0.05 * b["ratio"])))
+    for key, room in rows:
+        if key not in asked:
+            check(f"{name}: {key} {b[key]} -> {a[key]}", abs(a[key] - b[key]) <= loose * room + 1e-5)
+    check(f"{name}: lost", loose > 1 or not after["lost"])
+
+
+# ---- Adjust -----------------------------------------------------------------------------------------
+
+def check_adjust(v):
+    before = as_json(["check", AMBER], v["recipe.schema.json"])
+    for store in ([], CELLAR):
+        args = ["adjust", AMBER, "--more", "toast", *ON[:0 if store else 2], *store]
+        after = as_json(args, v["recipe.schema.json"])
+        name = " ".join(args)
+        gained = after["character"]["toast"] - before["character"]["toast"]
+        check(f"{name}: toast by {gained}", 0.5 - 1e-4 <= gained <= 0.75 + 1e-4)
+        text = run(*args)[0]
+        check(f"{name}: text", "\nIn the glass" in text and "\nCharacter" in text)
+        check(f"{name}: steps", f"\nChange        {after['distance']:.1f} steps; " in text)
+        check(f"{name}: proof", abs(after["distance"] - after["proof"]["value"]) < 1e-6)
+        check(f"{name}: status", after["status"] in ("optimal", "good"))
+        if not store:
+            check_changes(name, before, after)
+            check_held(name, before, after, ("srm",))
+
+
+def check_figures(v):
+    before = as_json(["check", BITTER], v["recipe.schema.json"])["predicted"]
+    rows = [("--og", "1.048", "og", 1.047, 1.049), ("--bitterness", "26 IBU", "ibu", 24, 28),
+            ("--colour", "11 SRM", "srm", 10, 12), ("--ratio", "0.6", "ratio", 0.58, 0.62)]
+    for option, value, key, low, high in rows:
+        after = as_json(["adjust", BITTER, option, value, *ON], v["recipe.schema.json"])
+        got = after["predicted"][key]
+        check(f"adjust {option} {value}: {before[key]} -> {got}", low - 1e-5 <= got <= high + 1e-5)
+    after = as_json(["adjust", BITTER, "--more", "bitterness by 10 %", *ON],
+                    v["recipe.schema.json"])
+    check("10 % more bitterness", abs(after["predicted"]["ibu"] - 1.1 * before["ibu"]) <= 2 + 1e-5)
+
+
+def check_there_and_back(v):
+    for word, step in (("toast", "0.6"), ("caramel", "0.5"), ("bitterness", "6 IBU"),
+                       ("strength", "6"), ("colour", "3 SRM")):
+        up = run("adjust", AMBER, "--more", f"{word} by {step}", *ON, "--json")[0]
+        back = as_json(["adjust", "-", "--less", f"{word} by {step}", *ON],
+                       v["recipe.schema.json"], stdin=up)
+        before = as_json(["check", AMBER], v["recipe.schema.json"])
+        key, room = {"bitterness": ("ibu", 4), "strength": ("og", 0.002),
+                     "colour": ("srm", 2)}.get(word, (word, 0.2))
+        find = (lambda r: r["predicted"][key]) if key in before["predicted"] else \
+            (lambda r: r["character"].get(key, 0))
+        check(f"{word} there and back: {find(before)} -> {find(back)}",
+              abs(find(back) - find(before)) <= room + 1e-4)
+
+
+def check_swap(v):
+    args = ["adjust", AMBER, "--swap", "200 g munich-malt-light for vienna-malt", *ON]
+    after = as_json(args, v["recipe.schema.json"])
+    got = weights(after)
+    check("swap", abs(got["munich-malt-light"] - 0.25) < 1e-9 and abs(got["vienna-malt"] - 0.2) < 1e-9)
+    check("swap: two changes", len(after["changes"]) == 2)
+    all_of_it = as_json(["adjust", AMBER, "--swap", "all munich-malt-light for vienna-malt", *ON],
+                        v["recipe.schema.json"])
+    check("swap of all", "munich-malt-light" not in weights(all_of_it))
+
+
+# ---- Substitute -------------------------------------------------------------------------------------
+
+def check_substitute(path, gone, v, more=(), stdin=None):
+    args = ["substitute", path, *[w for g in gone for w in ("--without", g)], *more, *ON]
+    found = as_json(args, v["substitute.schema.json"], stdin=stdin)
+    before = as_json(["check", path, *more[:2]], v["recipe.schema.json"], stdin=stdin)
+    name = f"{before['recipe']}: {' '.join(args[2:])}"
+    recipes = found.get("recipes", [])
+    check(f"{name}: some", recipes)
+    for i, r in enumerate(recipes):
+        got = weights(r)
+        for g in gone:
+            check(f"{name}: {g} is gone",
+                  g not in got and not any(isinstance(k, tuple) and k[0] == g for k in got) and
+                  r.get("yeast", {}).get("id") != g)
+        check(f"{name}: nearest first", i == 0 or
+              r["distance"] >= recipes[i - 1]["proof"]["bound"] - 0.06)
+        check_changes(name, before, r)
+        check_held(name, before, r)
+    text = run(*args, stdin=stdin)[0]
+    check(f"{name}: all in the text", text.count("\nIn the glass") == len(recipes))
+    if recipes:
+        out, status = run("check", "-", stdin=json.dumps(recipes[0]))
+        check(f"{name}: can be read: {status}", status == 0)
+    return recipes
+
+
+def check_share(v):
+    found = as_json(["substitute", AMBER, "--share", "200 g munich-malt-light", *ON],
+                    v["substitute.schema.json"])
+    for r in found["recipes"]:
+        check("only 200 g", weights(r).get("munich-malt-light", 0) <= 0.2 + 1e-9)
+
+
+def check_beers(v):
+    for beer in BEERS:
+        recipe, status = run("solve", beer, *ON, "--json")
+        check(f"solve {beer}: {status}", status == 0)
+        r = json.loads(recipe)
+        most = max(r["malts"], key=lambda m: m["kg"])["id"]
+        for gone in {most, r["malts"][-1]["id"], r["hops"][0]["id"], r["yeast"]["id"]}:
+            check_substitute("-", [gone], v, ["--recipes", "1"][:0], stdin=recipe)
+
+
+def main():
+    v = validators()
+    check_adjust(v)
+    check_figures(v)
+    check_there_and_back(v)
+    check_swap(v)
+    check_substitute(AMBER, ["munich-malt-light"], v)
+    check_substitute(AMBER, ["cascade"], v)
+    check_substitute(AMBER, ["crystal-40", "magnum", "american-ale-clean"], v)
+    check_share(v)
+    check_beers(v)
+    for p in problems:
+        print(p)
+    print(f"{checks} checks, {len(problems)} problems")
+    return 1 if problems else 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())
