@@ -184,7 +184,7 @@ static void add_sums(const struct page *g)
     if (g->p->unpriced > 1)
         wf_text_add(g->out, "%zu lots have no price and are counted as 0.\n", g->p->unpriced);
     add_note(g, "Prices", g->p->price_note);
-    add_note(g, "The shop's", g->p->shop_note);
+    add_note(g, "Prices of the shop", g->p->shop_note);
 }
 
 /* ---- How good -------------------------------------------------------------------------------- */

@@ -12,11 +12,10 @@
 
 /* What money and worth may be off for rounding. */
 #define MONEY_ROUNDING 1e-6
-/* A lack below this is none. */
-#define LACK_LEAST 1e-5
 /* Work of one aim, in linear programs of some 20 microseconds; and the part of the time that is
  * left for it, where the user set one. Time alone ends only what is long past that. */
 #define AIM_WORK     200000
+#define WORTH_WORK   100000 /* of worth, which only chooses between equals */
 #define AIM_TIME     0.6
 #define PLAN_SECONDS 120.0
 
@@ -31,7 +30,7 @@ static enum wf_status search(struct wf_planning *p, const struct wf_plan_aim *ai
 {
     struct wf_clock *c = p->clock;
     double limit = c->limit, now = wf_clock_seconds(c);
-    c->enough = c->work + AIM_WORK;
+    c->enough = c->work + (aim->goal == WF_PLAN_WORTH ? WORTH_WORK : AIM_WORK);
     if (c->options->seconds > 0)
         c->limit = now + AIM_TIME * (limit - now);
     enum wf_status status = wf_plan_search_aim(&p->search, aim, start);
@@ -101,9 +100,9 @@ static enum wf_status fit_together(struct wf_planning *p)
     WF_TRY(wf_master_choose(&p->search.master, &money, 1, &p->search.choice, p->e));
     if (isnan(p->search.choice.value)) {
         WF_TRY(search(p, &shortage, false));
-        p->found = p->search.choice.value < LACK_LEAST ? WF_PLAN_FOUND
-                   : p->search.bound > LACK_LEAST      ? WF_PLAN_FOUND_NONE
-                                                       : WF_PLAN_FOUND_UNDECIDED;
+        p->found = p->search.choice.value < WF_PLAN_LACK ? WF_PLAN_FOUND
+                   : p->search.bound >= WF_PLAN_LACK     ? WF_PLAN_FOUND_NONE
+                                                         : WF_PLAN_FOUND_UNDECIDED;
         return WF_OK;
     }
     p->found = WF_PLAN_FOUND;

@@ -2,6 +2,7 @@
 
 #include "base/alloc.h"
 #include "base/try.h"
+#include "solve/region.h" /* enum wf_fate */
 
 #include <math.h>
 #include <string.h>
@@ -66,40 +67,110 @@ void wf_plan_sub_most(const struct wf_plan_sub *s, double *most)
 /* The greatest whole number of steps within a limit. */
 static double limited(double most, double left, double step)
 {
-    return fmin(most, fmax(0, floor(left / step + 1e-6)) * step);
+    return left >= most ? most : fmax(0, floor(left / step + 1e-6)) * step;
 }
 
-static void set_search(struct wf_plan_sub *s, const struct wf_plan_column_search *o)
+/* What may be taken of a lot. */
+static double left_of(const struct wf_plan_column_search *o, size_t lot)
+{
+    if (o->fate != NULL && o->fate[lot] == WF_FATE_OUT)
+        return 0;
+    return o->left != NULL ? o->left[lot] : (double)INFINITY;
+}
+
+static void set_malt(struct wf_plan_sub *s, const struct wf_plan_column_search *o, size_t i)
+{
+    struct wf_pick_malt *m = &s->problem.malts[i];
+    size_t lot = wf_market_malt(s->market, m->lot);
+    m->price = o->price[lot];
+    m->pack_price = o->pack_price != NULL ? o->pack_price[lot] : 0;
+    m->pack_kg = m->pack_price > 0 ? s->market->lots[lot].pack : (double)NAN;
+    m->most_kg = limited(s->malt_most[i], left_of(o, lot), m->step_kg);
+}
+
+static void set_hop(struct wf_plan_sub *s, const struct wf_plan_column_search *o, size_t i)
+{
+    struct wf_pick_hop *h = &s->problem.hops[i];
+    size_t lot = wf_market_hop(s->market, h->lot);
+    h->price = o->price[lot];
+    h->pack_price = o->pack_price != NULL ? o->pack_price[lot] : 0;
+    h->pack_g = h->pack_price > 0 ? s->market->lots[lot].pack : (double)NAN;
+    h->most_g = limited(s->hop_most[i], left_of(o, lot), h->step_g);
+}
+
+/* Another yeast must be used than this. */
+static bool is_barred(const struct wf_plan_sub *s, const unsigned char *fate, size_t lot)
+{
+    size_t first = s->market->store.malt_count + s->market->store.hop_count;
+    for (size_t l = first; fate != NULL && l < s->market->count; l++)
+        if (fate[l] == WF_FATE_IN && l != lot)
+            return true;
+    return false;
+}
+
+static void set_yeasts(struct wf_plan_sub *s, const struct wf_plan_column_search *o)
 {
     struct wf_problem *p = &s->problem;
-    for (size_t i = 0; i < p->malt_count; i++) {
-        size_t lot = wf_market_malt(s->market, p->malts[i].lot);
-        p->malts[i].price = o->price[lot];
-        p->malts[i].pack_price = o->pack_price != NULL ? o->pack_price[lot] : 0;
-        p->malts[i].pack_kg = p->malts[i].pack_price > 0 ? s->market->lots[lot].pack : (double)NAN;
-        p->malts[i].most_kg = s->malt_most[i];
-        if (o->left != NULL)
-            p->malts[i].most_kg = limited(s->malt_most[i], o->left[lot], p->malts[i].step_kg);
-    }
-    for (size_t i = 0; i < p->hop_count; i++) {
-        size_t lot = wf_market_hop(s->market, p->hops[i].lot);
-        p->hops[i].price = o->price[lot];
-        p->hops[i].pack_price = o->pack_price != NULL ? o->pack_price[lot] : 0;
-        p->hops[i].pack_g = p->hops[i].pack_price > 0 ? s->market->lots[lot].pack : (double)NAN;
-        p->hops[i].most_g = s->hop_most[i];
-        if (o->left != NULL)
-            p->hops[i].most_g = limited(s->hop_most[i], o->left[lot], p->hops[i].step_g);
-    }
     p->yeast_count = 0;
     for (size_t i = 0; i < s->yeast_count; i++) {
         size_t lot = wf_market_yeast(s->market, s->yeasts[i].lot);
         bool here = s->place < 0 || s->yeasts[i].rank == (size_t)s->place;
-        if (!here || (o->left != NULL && o->left[lot] < 1 - 1e-6))
+        if (!here || left_of(o, lot) < 1 - 1e-6 || is_barred(s, o->fate, lot))
             continue;
         p->yeasts[p->yeast_count] = s->yeasts[i];
         p->yeasts[p->yeast_count].rank = 0;
         p->yeasts[p->yeast_count++].price = o->price[lot];
     }
+}
+
+/* A lot that must be used, as a limit of the problem. */
+static void add_limit(struct wf_plan_sub *s, struct wf_limit *limit, double *part, size_t lot)
+{
+    struct wf_problem *p = &s->problem;
+    bool hop = s->market->lots[lot].kind == WF_KIND_HOP;
+    for (size_t i = 0; !hop && i < p->malt_count; i++)
+        part[i] = wf_market_malt(s->market, p->malts[i].lot) == lot;
+    for (size_t i = 0; hop && i < p->place_count; i++)
+        part[i] = wf_market_hop(s->market, p->hops[p->places[i].hop].lot) == lot;
+    *limit = (struct wf_limit){.kind = WF_LIMIT_SOME, .of_hops = hop, .part = part};
+}
+
+/* The limits of a search, in the arena; none where no lot must be used. */
+static enum wf_status set_limits(struct wf_plan_sub *s, const struct wf_plan_column_search *o,
+                                 struct wf_arena *arena, struct wf_error *e)
+{
+    struct wf_problem *p = &s->problem;
+    size_t count = 0, made = 0, room = p->malt_count + p->place_count + 1;
+    size_t lots = s->market->store.malt_count + s->market->store.hop_count;
+    for (size_t l = 0; o->fate != NULL && l < lots; l++)
+        count += o->fate[l] == WF_FATE_IN;
+    p->limits = NULL;
+    p->limit_count = 0;
+    if (count == 0)
+        return WF_OK;
+    struct wf_limit *limits = wf_arena_alloc(arena, count, sizeof *limits);
+    double *parts = wf_arena_alloc(arena, count * room, sizeof *parts);
+    if (limits == NULL || parts == NULL)
+        return no_memory(e);
+    for (size_t l = 0; l < lots; l++)
+        if (o->fate[l] == WF_FATE_IN) {
+            add_limit(s, &limits[made], parts + made * room, l);
+            made++;
+        }
+    p->limits = limits;
+    p->limit_count = count;
+    return WF_OK;
+}
+
+static enum wf_status set_search(struct wf_plan_sub *s, const struct wf_plan_column_search *o,
+                                 struct wf_arena *arena, struct wf_error *e)
+{
+    for (size_t i = 0; i < s->problem.malt_count; i++)
+        set_malt(s, o, i);
+    for (size_t i = 0; i < s->problem.hop_count; i++)
+        set_hop(s, o, i);
+    set_yeasts(s, o);
+    return set_limits(s, o, arena, e);
 }
 
 /* ---- The recipe ------------------------------------------------------------------------------ */
@@ -173,8 +244,15 @@ enum wf_status wf_plan_sub_solve(struct wf_plan_sub *s, const struct wf_plan_col
                                              .floor = -(double)INFINITY};
     struct wf_answer a = {0};
     *out = NULL;
-    set_search(s, o);
-    enum wf_status status = wf_solve_search(&s->problem, &search, &a, e);
+    struct wf_arena *arena = wf_arena_new();
+    if (arena == NULL)
+        return no_memory(e);
+    enum wf_status status = set_search(s, o, arena, e);
+    if (status == WF_OK)
+        status = wf_solve_search(&s->problem, &search, &a, e);
+    s->problem.limits = NULL;
+    s->problem.limit_count = 0;
+    wf_arena_free(arena);
     o->clock->work += clock.work;
     if (status != WF_OK)
         return status;

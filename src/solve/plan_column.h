@@ -33,9 +33,10 @@ struct wf_plan_column {
 void wf_plan_column_free(struct wf_plan_column *c); /* NULL allowed */
 
 struct wf_plan_column_search {
-    const double *price;      /* one a lot */
-    const double *pack_price; /* one a lot: of each pack that it takes some of; NULL: none */
-    const double *left;       /* no more than this of each; NULL: all that may be had */
+    const double *price;       /* one a lot */
+    const double *pack_price;  /* one a lot: of each pack that it takes some of; NULL: none */
+    const unsigned char *fate; /* one a lot, enum wf_fate (region.h): must, must not; NULL: may */
+    const double *left;        /* no more than this of each; NULL: all that may be had */
     double gap;
     struct wf_clock *clock; /* of the whole plan; its work grows */
     const struct wf_solve_options *options;

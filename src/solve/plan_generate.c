@@ -23,16 +23,16 @@ static double worth_most(const struct wf_plan_sub *s)
     for (size_t i = 0; i < p->malt_count; i++)
         malt = fmax(malt, lots[wf_market_malt(s->market, p->malts[i].lot)].worth);
     for (size_t i = 0; i < p->hop_count; i++)
-        hop += lots[wf_market_hop(s->market, p->hops[i].lot)].worth * s->hop_most[i];
+        hop = fmax(hop, lots[wf_market_hop(s->market, p->hops[i].lot)].worth * s->hop_most[i]);
     for (size_t i = 0; i < s->yeast_count; i++)
         yeast = fmax(yeast, lots[wf_market_yeast(s->market, s->yeasts[i].lot)].worth);
-    return malt * p->grist_most_kg + hop + yeast;
+    return malt * p->grist_most_kg + hop * WF_HOPS_MOST + yeast;
 }
 
 struct generate {
     struct wf_plan_search *s;
     const struct wf_plan_aim *aim;
-    const struct wf_packs *packs;
+    const struct wf_plan_limits *limits;
     struct wf_prices best, at; /* prices of the best bound, and those that are tried */
     double *amount;            /* what a recipe is charged at these, one a lot */
     double bound;              /* of the last round */
@@ -82,13 +82,14 @@ static enum wf_status one_round(struct generate *g)
     struct wf_plan_search *s = g->s;
     struct wf_plan_column_search o = {
         .price = g->amount, .gap = g->gap, .clock = s->clock, .options = s->options};
-    g->bound = wf_prices_fixed(&g->at, &s->master, g->aim, g->packs);
+    g->bound = wf_prices_fixed(&g->at, &s->master, g->aim, g->limits);
     g->added = 0;
     set_amounts(g);
     for (size_t b = 0; b < s->beer_count; b++) {
         struct wf_plan_column *c = NULL;
         double least = (double)INFINITY;
         o.pack_price = &g->at.pack[b * s->market->count];
+        o.fate = &g->limits->fate[b * s->market->count];
         if (s->possible[b])
             WF_TRY(wf_plan_sub_solve(&s->subs[b], &o, &c, &least, s->e));
         least -= g->tie > 0 ? g->tie * worth_most(&s->subs[b]) : 0;
@@ -97,6 +98,41 @@ static enum wf_status one_round(struct generate *g)
             continue;
         c->beer = b;
         WF_TRY(offer(g, c));
+    }
+    return WF_OK;
+}
+
+static bool has_recipe(const struct generate *g, size_t beer)
+{
+    const struct wf_master *m = &g->s->master;
+    for (size_t i = 0; i < m->count; i++)
+        if (m->columns[i]->beer == beer && wf_plan_limits_allow(g->limits, m, m->columns[i]))
+            return true;
+    return false;
+}
+
+/* A recipe in this part for each beer that has none yet; *none: one that must be brewed has none.
+ */
+static enum wf_status first_recipes(struct generate *g, bool *none)
+{
+    struct wf_plan_search *s = g->s;
+    struct wf_plan_column_search o = {
+        .price = g->amount, .gap = g->gap, .clock = s->clock, .options = s->options};
+    *none = false;
+    for (size_t l = 0; l < s->market->count; l++)
+        g->amount[l] = s->market->lots[l].worth;
+    for (size_t b = 0; b < s->beer_count && !*none; b++) {
+        struct wf_plan_column *c = NULL;
+        double least;
+        if (!s->possible[b] || has_recipe(g, b))
+            continue;
+        o.fate = &g->limits->fate[b * s->market->count];
+        WF_TRY(wf_plan_sub_solve(&s->subs[b], &o, &c, &least, s->e));
+        *none = c == NULL && isinf(least) && least > 0 && !g->aim->optional;
+        if (c == NULL)
+            continue;
+        c->beer = b;
+        WF_TRY(wf_master_add(&s->master, c, s->e));
     }
     return WF_OK;
 }
@@ -116,12 +152,18 @@ static enum wf_status rounds(struct generate *g, double enough, double *bound, b
 {
     struct wf_plan_search *s = g->s;
     double part = 0; /* of the best in the mix: none yet */
+    bool none;
+    WF_TRY(first_recipes(g, &none));
+    if (none) {
+        *bound = INFINITY;
+        return WF_OK;
+    }
     for (int round = 0; round < ROUNDS_MOST; round++) {
-        WF_TRY(wf_master_price(&s->master, g->aim, g->packs, &s->answer, s->e));
+        WF_TRY(wf_master_price(&s->master, g->aim, g->limits, &s->answer, s->e));
         *feasible = s->answer.feasible;
         if (!*feasible || is_over(s))
             return WF_OK;
-        wf_prices_lift(&s->answer.prices, &s->master, g->aim, g->packs);
+        wf_prices_lift(&s->answer.prices, &s->master, g->aim, g->limits);
         wf_prices_mix(&g->at, &g->best, &s->answer.prices, part);
         WF_TRY(one_round(g));
         if (g->bound > *bound || round == 0)
@@ -140,12 +182,12 @@ static enum wf_status rounds(struct generate *g, double enough, double *bound, b
 }
 
 enum wf_status wf_plan_generate(struct wf_plan_search *s, const struct wf_plan_aim *aim,
-                                const struct wf_packs *packs, double enough, double *bound,
+                                const struct wf_plan_limits *limits, double enough, double *bound,
                                 bool *feasible)
 {
     struct generate g = {.s = s,
                          .aim = aim,
-                         .packs = packs,
+                         .limits = limits,
                          .gap = WF_PLAN_FIRST_GAP,
                          .tie = aim->goal == WF_PLAN_WORTH ? 0 : TIE};
     enum wf_status status;

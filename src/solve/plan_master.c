@@ -61,24 +61,44 @@ enum wf_status wf_master_add(struct wf_master *m, struct wf_plan_column *c, stru
 
 /* ---- Packs ----------------------------------------------------------------------------------- */
 
-enum wf_status wf_packs_open(struct wf_packs *p, const struct wf_master *m, struct wf_error *e)
+enum wf_status wf_plan_limits_open(struct wf_plan_limits *p, const struct wf_master *m,
+                                   const struct wf_plan_limits *of, struct wf_error *e)
 {
-    p->low = wf_alloc(m->market->count, sizeof *p->low);
-    p->high = wf_alloc(m->market->count, sizeof *p->high);
-    if (p->low == NULL || p->high == NULL) {
-        wf_packs_close(p);
+    size_t lots = m->market->count, fates = m->beer_count * lots;
+    p->low = wf_alloc(lots, sizeof *p->low);
+    p->high = wf_alloc(lots, sizeof *p->high);
+    p->fate = wf_alloc(fates, sizeof *p->fate);
+    if (p->low == NULL || p->high == NULL || p->fate == NULL) {
+        wf_plan_limits_close(p);
         return no_memory(e);
     }
-    for (size_t l = 0; l < m->market->count; l++)
-        p->high[l] = isfinite(m->market->lots[l].pack) ? wf_master_packs_most(m, l) : 0;
+    for (size_t l = 0; l < lots; l++) {
+        bool whole = isfinite(m->market->lots[l].pack);
+        p->low[l] = of != NULL ? of->low[l] : 0;
+        p->high[l] = of != NULL ? of->high[l] : whole ? wf_master_packs_most(m, l) : 0;
+    }
+    if (of != NULL)
+        memcpy(p->fate, of->fate, fates * sizeof *p->fate);
     return WF_OK;
 }
 
-void wf_packs_close(struct wf_packs *p)
+void wf_plan_limits_close(struct wf_plan_limits *p)
 {
     wf_free(p->low);
     wf_free(p->high);
-    *p = (struct wf_packs){0};
+    wf_free(p->fate);
+    *p = (struct wf_plan_limits){0};
+}
+
+bool wf_plan_limits_allow(const struct wf_plan_limits *p, const struct wf_master *m,
+                          const struct wf_plan_column *c)
+{
+    const unsigned char *fate = &p->fate[c->beer * m->market->count];
+    for (size_t l = 0; l < m->market->count; l++)
+        if ((fate[l] == WF_FATE_IN && !(c->use[l] > 0)) ||
+            (fate[l] == WF_FATE_OUT && c->use[l] > 0))
+            return false;
+    return true;
 }
 
 /* ---- Choices --------------------------------------------------------------------------------- */

@@ -11,6 +11,7 @@
 #define WF_PLAN_MASTER_H
 
 #include "solve/plan_column.h"
+#include "solve/region.h"
 
 enum wf_plan_goal {
     WF_PLAN_SHORTAGE, /* what the lots lack, in about what it would cost */
@@ -43,13 +44,19 @@ void wf_master_close(struct wf_master *m); /* a zeroed one is allowed */
 enum wf_status wf_master_add(struct wf_master *m, struct wf_plan_column *c,
                              struct wf_error *e) WF_MUST_USE;
 
-/* Bounds on the packs of each lot: a part of all plans. */
-struct wf_packs {
+/* A part of all plans: bounds on the packs of each lot, and lots that a beer must or must not use.
+ */
+struct wf_plan_limits {
     double *low, *high;
+    unsigned char *fate; /* one a beer and lot: enum wf_fate (region.h) */
 };
-enum wf_status wf_packs_open(struct wf_packs *p, const struct wf_master *m,
-                             struct wf_error *e) WF_MUST_USE;
-void wf_packs_close(struct wf_packs *p);
+/* Of all plans; or a copy of another's. */
+enum wf_status wf_plan_limits_open(struct wf_plan_limits *p, const struct wf_master *m,
+                                   const struct wf_plan_limits *of, struct wf_error *e) WF_MUST_USE;
+void wf_plan_limits_close(struct wf_plan_limits *p); /* a zeroed one is allowed */
+/* Whether a known recipe is in the part. */
+bool wf_plan_limits_allow(const struct wf_plan_limits *p, const struct wf_master *m,
+                          const struct wf_plan_column *c);
 
 /* Prices of what binds the beers together, each 0 or more, and what follows from them. */
 struct wf_prices {
@@ -68,11 +75,11 @@ void wf_prices_mix(struct wf_prices *to, const struct wf_prices *a, const struct
 
 /* Raises prices where that lowers no bound. */
 void wf_prices_lift(struct wf_prices *p, const struct wf_master *m, const struct wf_plan_aim *aim,
-                    const struct wf_packs *packs);
+                    const struct wf_plan_limits *limits);
 /* The aim's bound at any prices but for the beers' own parts, each of which is the least price of a
  * recipe, or that of leaving the beer out if that is less. */
 double wf_prices_fixed(const struct wf_prices *p, const struct wf_master *m,
-                       const struct wf_plan_aim *aim, const struct wf_packs *packs);
+                       const struct wf_plan_aim *aim, const struct wf_plan_limits *limits);
 double wf_prices_without(const struct wf_prices *p, const struct wf_plan_aim *aim);
 /* All that a recipe is charged for an amount of a lot. */
 double wf_prices_amount(const struct wf_prices *p, const struct wf_master *m,
@@ -84,13 +91,14 @@ struct wf_master_answer {
     double value;
     struct wf_prices prices;
     double *packs; /* one a lot: bought, in its point */
+    double *use;   /* one a beer and lot: the part of its recipes in the point that use it */
     double *beer;  /* one a beer: what it costs at these prices, by the known columns */
 };
 enum wf_status wf_master_answer_open(struct wf_master_answer *a, const struct wf_master *m,
                                      struct wf_error *e) WF_MUST_USE;
 void wf_master_answer_close(struct wf_master_answer *a);
 enum wf_status wf_master_price(const struct wf_master *m, const struct wf_plan_aim *aim,
-                               const struct wf_packs *packs, struct wf_master_answer *out,
+                               const struct wf_plan_limits *limits, struct wf_master_answer *out,
                                struct wf_error *e) WF_MUST_USE;
 
 /* A choice of columns; -1: the beer is left out. */
@@ -119,7 +127,7 @@ double wf_plan_choice_use(const struct wf_master *m, const struct wf_plan_choice
 struct wf_master_program {
     const struct wf_master *m;
     const struct wf_plan_aim *aim;
-    const struct wf_packs *packs; /* NULL: as many as there are */
+    const struct wf_plan_limits *limits; /* NULL: as many as there are */
     struct wf_model *model;
     int *row, *buy, *lack;       /* one a lot; -1: none */
     int *brewed;                 /* row, one a beer */
@@ -127,7 +135,8 @@ struct wf_master_program {
     int money_row, left_out_row; /* -1: none */
 };
 enum wf_status wf_master_program_open(struct wf_master_program *g, const struct wf_master *m,
-                                      const struct wf_plan_aim *aim, const struct wf_packs *packs,
+                                      const struct wf_plan_aim *aim,
+                                      const struct wf_plan_limits *limits,
                                       struct wf_error *e) WF_MUST_USE;
 void wf_master_program_close(struct wf_master_program *g);
 

@@ -6,6 +6,7 @@
 #include "solve/solver.h"
 
 #include <math.h>
+#include <string.h>
 
 static enum wf_status no_memory(struct wf_error *e)
 {
@@ -64,14 +65,15 @@ static double bought_each(const struct wf_prices *p, const struct wf_master *m,
 
 /* What is bought of a lot, at the end that its price favours. */
 static double bought_part(const struct wf_prices *p, const struct wf_master *m,
-                          const struct wf_plan_aim *aim, const struct wf_packs *packs, size_t l)
+                          const struct wf_plan_aim *aim, const struct wf_plan_limits *limits,
+                          size_t l)
 {
     const struct wf_market_lot *lot = &m->market->lots[l];
     bool whole = isfinite(lot->pack);
-    double low = whole && packs != NULL ? packs->low[l] : 0;
-    double high = !whole          ? wf_master_buy_most(m, l)
-                  : packs != NULL ? packs->high[l]
-                                  : wf_master_packs_most(m, l);
+    double low = whole && limits != NULL ? limits->low[l] : 0;
+    double high = !whole           ? wf_master_buy_most(m, l)
+                  : limits != NULL ? limits->high[l]
+                                   : wf_master_packs_most(m, l);
     double each = bought_each(p, m, aim, l);
     return high > 0 ? fmin(each * low, each * high) : 0;
 }
@@ -82,14 +84,14 @@ static double bought_part(const struct wf_prices *p, const struct wf_master *m,
  * amount, or in packs half by the amount and half by the packs that each beer opens.
  */
 void wf_prices_lift(struct wf_prices *p, const struct wf_master *m, const struct wf_plan_aim *aim,
-                    const struct wf_packs *packs)
+                    const struct wf_plan_limits *limits)
 {
     double beers = (double)m->beer_count;
     for (size_t l = 0; l < p->lot_count; l++) {
         const struct wf_market_lot *lot = &m->market->lots[l];
         double each = bought_each(p, m, aim, l);
         bool whole = isfinite(lot->pack);
-        if (lot->hand > 0 || !(each > 0) || (whole && packs != NULL && packs->low[l] > 0))
+        if (lot->hand > 0 || !(each > 0) || (whole && limits != NULL && limits->low[l] > 0))
             continue;
         double by_pack = !whole ? 0 : m->beer_count == 1 ? each : each / 2;
         p->lot[l] += (each - by_pack) / (whole ? lot->pack : 1);
@@ -99,7 +101,7 @@ void wf_prices_lift(struct wf_prices *p, const struct wf_master *m, const struct
 }
 
 double wf_prices_fixed(const struct wf_prices *p, const struct wf_master *m,
-                       const struct wf_plan_aim *aim, const struct wf_packs *packs)
+                       const struct wf_plan_aim *aim, const struct wf_plan_limits *limits)
 {
     double sum = 0;
     if (isfinite(aim->money))
@@ -108,7 +110,7 @@ double wf_prices_fixed(const struct wf_prices *p, const struct wf_master *m,
         sum -= p->left_out * aim->left_out;
     for (size_t l = 0; l < p->lot_count; l++) {
         const struct wf_market_lot *lot = &m->market->lots[l];
-        sum += bought_part(p, m, aim, packs, l) - p->lot[l] * lot->hand;
+        sum += bought_part(p, m, aim, limits, l) - p->lot[l] * lot->hand;
         if (aim->goal == WF_PLAN_SHORTAGE)
             sum += fmin(0, wf_lack_notch(lot->kind) - p->lot[l]) * (m->most[l] + 1);
     }
@@ -136,8 +138,9 @@ enum wf_status wf_master_answer_open(struct wf_master_answer *a, const struct wf
     *a = (struct wf_master_answer){0};
     WF_TRY(wf_prices_open(&a->prices, m, e));
     a->packs = wf_alloc(m->market->count, sizeof *a->packs);
+    a->use = wf_alloc(m->beer_count * m->market->count, sizeof *a->use);
     a->beer = wf_alloc(m->beer_count, sizeof *a->beer);
-    if (a->packs != NULL && a->beer != NULL)
+    if (a->packs != NULL && a->use != NULL && a->beer != NULL)
         return WF_OK;
     wf_master_answer_close(a);
     return no_memory(e);
@@ -147,6 +150,7 @@ void wf_master_answer_close(struct wf_master_answer *a)
 {
     wf_prices_close(&a->prices);
     wf_free(a->packs);
+    wf_free(a->use);
     wf_free(a->beer);
     *a = (struct wf_master_answer){0};
 }
@@ -155,6 +159,16 @@ void wf_master_answer_close(struct wf_master_answer *a)
 static double price_of(const struct wf_solution *s, int row)
 {
     return row >= 0 ? fmax(0, -s->dual[row]) : 0;
+}
+
+static void read_use(const struct wf_master_program *g, const struct wf_solution *s, double *use)
+{
+    size_t lots = g->m->market->count;
+    memset(use, 0, g->m->beer_count * lots * sizeof *use);
+    for (size_t i = 0; i < g->m->count; i++)
+        for (size_t l = 0; l < lots; l++)
+            if (g->m->columns[i]->use[l] > 0)
+                use[g->m->columns[i]->beer * lots + l] += s->x[i];
 }
 
 static void read_answer(const struct wf_master_program *g, const struct wf_solution *s,
@@ -170,12 +184,13 @@ static void read_answer(const struct wf_master_program *g, const struct wf_solut
         out->prices.pack[i] = price_of(s, g->own[i]);
     out->prices.money = price_of(s, g->money_row);
     out->prices.left_out = price_of(s, g->left_out_row);
+    read_use(g, s, out->use);
     for (size_t b = 0; b < g->m->beer_count; b++)
         out->beer[b] = s->dual[g->brewed[b]];
 }
 
 enum wf_status wf_master_price(const struct wf_master *m, const struct wf_plan_aim *aim,
-                               const struct wf_packs *packs, struct wf_master_answer *out,
+                               const struct wf_plan_limits *limits, struct wf_master_answer *out,
                                struct wf_error *e)
 {
     const struct wf_solver_options o = {.relax = true, .cutoff = (double)NAN};
@@ -183,7 +198,7 @@ enum wf_status wf_master_price(const struct wf_master *m, const struct wf_plan_a
     struct wf_master_program g;
     enum wf_status status;
     out->feasible = false;
-    WF_TRY_GOTO(wf_master_program_open(&g, m, aim, packs, e));
+    WF_TRY_GOTO(wf_master_program_open(&g, m, aim, limits, e));
     WF_TRY_GOTO(wf_solver_run(g.model, &o, &s, e));
     out->feasible = s.outcome == WF_OUTCOME_OPTIMAL && s.dual != NULL;
     if (out->feasible)

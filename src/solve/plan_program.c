@@ -5,6 +5,9 @@
 
 #include <math.h>
 
+/* What a lack costs where it only bridges to recipes that fit. */
+#define DEAR 1000.0
+
 double wf_lack_notch(enum wf_kind kind)
 {
     static const double notch[WF_KIND_COUNT] = {2, 0.05, 4};
@@ -50,11 +53,16 @@ static double worth_of(const struct wf_master *m, const struct wf_plan_column *c
     return worth;
 }
 
+static bool is_allowed(const struct wf_master_program *g, const struct wf_plan_column *c)
+{
+    return g->limits == NULL || wf_plan_limits_allow(g->limits, g->m, c);
+}
+
 static void add_beers(struct wf_master_program *g)
 {
     const struct wf_master *m = g->m;
     for (size_t i = 0; i < m->count; i++)
-        wf_model_column(g->model, 0, 1,
+        wf_model_column(g->model, 0, is_allowed(g, m->columns[i]) ? 1 : 0,
                         g->aim->goal == WF_PLAN_WORTH ? worth_of(m, m->columns[i]) : 0, true, "");
     g->left_out_row = isfinite(g->aim->left_out)
                           ? wf_model_row(g->model, -(double)INFINITY, g->aim->left_out, "left out")
@@ -80,9 +88,9 @@ static void add_buy(struct wf_master_program *g, size_t l)
     bool whole = isfinite(lot->pack);
     double unit = whole ? lot->pack : 1, low = 0;
     double high = whole ? wf_master_packs_most(g->m, l) : wf_master_buy_most(g->m, l);
-    if (whole && g->packs != NULL) {
-        low = g->packs->low[l];
-        high = g->packs->high[l];
+    if (whole && g->limits != NULL) {
+        low = g->limits->low[l];
+        high = g->limits->high[l];
     }
     if (!(high > 0))
         return;
@@ -120,12 +128,34 @@ static void add_own_packs(struct wf_master_program *g, size_t l)
     }
 }
 
+/* What a lot is short of. In a part of all plans, where the known recipes may not fit together
+ * while others do, it is allowed for whatever the aim, and dear. */
+static void add_lack(struct wf_master_program *g, size_t l)
+{
+    const struct wf_market_lot *lot = &g->m->market->lots[l];
+    bool shortage = g->aim->goal == WF_PLAN_SHORTAGE;
+    if (!shortage && g->limits == NULL)
+        return;
+    g->lack[l] = wf_model_column(g->model, 0, g->m->most[l] + 1,
+                                 wf_lack_notch(lot->kind) * (shortage ? 1 : DEAR), false, lot->id);
+    wf_model_term(g->model, g->row[l], g->lack[l], -1);
+}
+
+static void add_money(struct wf_master_program *g)
+{
+    g->money_row = -1;
+    if (!isfinite(g->aim->money))
+        return;
+    g->money_row = wf_model_row(g->model, -(double)INFINITY, g->aim->money, "money");
+    if (g->limits != NULL)
+        wf_model_term(g->model, g->money_row,
+                      wf_model_column(g->model, 0, 1e6, DEAR, false, "more money"), -1);
+}
+
 static void add_lots(struct wf_master_program *g)
 {
     const struct wf_market *market = g->m->market;
-    g->money_row = isfinite(g->aim->money)
-                       ? wf_model_row(g->model, -(double)INFINITY, g->aim->money, "money")
-                       : -1;
+    add_money(g);
     for (size_t l = 0; l < market->count; l++) {
         const struct wf_market_lot *lot = &market->lots[l];
         g->row[l] = g->buy[l] = g->lack[l] = -1;
@@ -136,20 +166,16 @@ static void add_lots(struct wf_master_program *g)
             wf_model_term(g->model, g->row[l], (int)i, g->m->columns[i]->use[l]);
         add_buy(g, l);
         add_own_packs(g, l);
-        if (g->aim->goal != WF_PLAN_SHORTAGE)
-            continue;
-        g->lack[l] = wf_model_column(g->model, 0, g->m->most[l] + 1, wf_lack_notch(lot->kind),
-                                     false, lot->id);
-        wf_model_term(g->model, g->row[l], g->lack[l], -1);
+        add_lack(g, l);
     }
 }
 
 enum wf_status wf_master_program_open(struct wf_master_program *g, const struct wf_master *m,
-                                      const struct wf_plan_aim *aim, const struct wf_packs *packs,
-                                      struct wf_error *e)
+                                      const struct wf_plan_aim *aim,
+                                      const struct wf_plan_limits *limits, struct wf_error *e)
 {
     size_t lots = m->market->count;
-    *g = (struct wf_master_program){.m = m, .aim = aim, .packs = packs};
+    *g = (struct wf_master_program){.m = m, .aim = aim, .limits = limits};
     g->model = wf_model_new();
     g->row = wf_alloc(lots, sizeof *g->row);
     g->buy = wf_alloc(lots, sizeof *g->buy);

@@ -6,8 +6,8 @@
 #include <math.h>
 #include <stdint.h>
 
-/* Parts of all plans that are looked at, by numbers of packs. */
-#define PARTS_MOST 40
+/* Parts of all plans that are looked at. */
+#define PARTS_MOST 80
 /* Seconds for one choice among known recipes. */
 #define CHOICE_SECONDS 1.0
 /* Linear programs, some 20 microseconds each, after which a gap of 0.1 % and of 0.5 % will do. */
@@ -82,7 +82,7 @@ enum wf_status wf_plan_search_start(struct wf_plan_search *s)
 /* ---- One aim --------------------------------------------------------------------------------- */
 
 struct part {
-    struct wf_packs packs;
+    struct wf_plan_limits limits;
     double bound;
 };
 
@@ -94,6 +94,8 @@ struct parts {
 
 static double enough(const struct wf_plan_search *s, const struct wf_plan_aim *aim)
 {
+    if (aim->goal == WF_PLAN_SHORTAGE) /* that there is any: how much may be as it was found */
+        return WF_PLAN_LACK;
     return isnan(s->choice.value) ? (double)INFINITY
                                   : s->choice.value - wf_plan_room(s, aim->goal, s->choice.value);
 }
@@ -114,37 +116,46 @@ static enum wf_status better_choice(struct wf_plan_search *s, const struct wf_pl
     return WF_OK;
 }
 
-/* The lot whose packs are farthest from whole; the market's count: none. */
-static size_t most_broken(const struct wf_plan_search *s)
+/* What keeps a part open: packs of a lot that are not whole, or a beer that uses a lot in part. */
+struct broken {
+    bool any, of_use;
+    size_t lot, beer;
+    double by; /* how far it is from whole */
+};
+
+static void consider(struct broken *k, double value, size_t lot, size_t beer, bool of_use)
 {
-    size_t at = s->market->count;
-    double most = 1e-4;
-    for (size_t l = 0; l < s->market->count; l++) {
-        double part = s->answer.packs[l] - floor(s->answer.packs[l]);
-        if (fmin(part, 1 - part) > most) {
-            most = fmin(part, 1 - part);
-            at = l;
-        }
-    }
-    return at;
+    double part = value - floor(value), by = fmin(part, 1 - part);
+    if (by > 1e-4 && by > k->by)
+        *k = (struct broken){true, of_use, lot, beer, by};
+}
+
+/* The farthest of the packs; else of the uses. */
+static struct broken most_broken(const struct wf_plan_search *s)
+{
+    size_t lots = s->market->count;
+    struct broken k = {0};
+    for (size_t l = 0; l < lots; l++)
+        consider(&k, s->answer.packs[l], l, 0, false);
+    for (size_t b = 0; !k.any && b < s->beer_count; b++)
+        for (size_t l = 0; l < lots; l++)
+            consider(&k, s->answer.use[b * lots + l], l, b, true);
+    return k;
 }
 
 static enum wf_status push(struct wf_plan_search *s, struct parts *t, const struct part *of,
-                           size_t lot, bool up)
+                           const struct broken *k, double at, bool up)
 {
     struct part *p = &t->open[t->count];
-    double at = floor(s->answer.packs[lot]);
-    WF_TRY(wf_packs_open(&p->packs, &s->master, s->e));
+    WF_TRY(wf_plan_limits_open(&p->limits, &s->master, &of->limits, s->e));
     t->count++;
     p->bound = of->bound;
-    for (size_t l = 0; l < s->market->count; l++) {
-        p->packs.low[l] = of->packs.low[l];
-        p->packs.high[l] = of->packs.high[l];
-    }
-    if (up)
-        p->packs.low[lot] = at + 1;
+    if (k->of_use)
+        p->limits.fate[k->beer * s->market->count + k->lot] = up ? WF_FATE_IN : WF_FATE_OUT;
+    else if (up)
+        p->limits.low[k->lot] = at + 1;
     else
-        p->packs.high[lot] = at;
+        p->limits.high[k->lot] = at;
     return WF_OK;
 }
 
@@ -153,19 +164,20 @@ static enum wf_status look_at(struct wf_plan_search *s, const struct wf_plan_aim
                               struct parts *t, struct part *p)
 {
     bool feasible;
-    WF_TRY(wf_plan_generate(s, aim, &p->packs, enough(s, aim), &p->bound, &feasible));
+    WF_TRY(wf_plan_generate(s, aim, &p->limits, enough(s, aim), &p->bound, &feasible));
+    struct broken k = feasible ? most_broken(s) : (struct broken){0};
     if (feasible && p->bound < enough(s, aim)) {
         if (t->looked_at < 3)
             WF_TRY(wf_plan_fit_in_turn(s));
         WF_TRY(better_choice(s, aim));
     }
-    size_t lot = feasible ? most_broken(s) : s->market->count;
-    if (p->bound >= enough(s, aim) || lot == s->market->count || t->count + 2 > PARTS_MOST) {
+    if (p->bound >= enough(s, aim) || !k.any || t->count + 2 > PARTS_MOST) {
         t->closed = fmin(t->closed, p->bound);
         return WF_OK;
     }
-    WF_TRY(push(s, t, p, lot, false));
-    return push(s, t, p, lot, true);
+    double at = floor(s->answer.packs[k.lot]);
+    WF_TRY(push(s, t, p, &k, at, false));
+    return push(s, t, p, &k, at, true);
 }
 
 static struct part pop_least(struct parts *t)
@@ -179,16 +191,22 @@ static struct part pop_least(struct parts *t)
     return p;
 }
 
+/* There is no lack. */
+static bool is_enough(const struct wf_plan_search *s, const struct wf_plan_aim *aim)
+{
+    return aim->goal == WF_PLAN_SHORTAGE && s->choice.value < WF_PLAN_LACK;
+}
+
 static enum wf_status search_parts(struct wf_plan_search *s, const struct wf_plan_aim *aim,
                                    struct parts *t)
 {
     t->open[0].bound = 0; /* nothing costs less than nothing */
-    WF_TRY(wf_packs_open(&t->open[0].packs, &s->master, s->e));
+    WF_TRY(wf_plan_limits_open(&t->open[0].limits, &s->master, NULL, s->e));
     t->count = 1;
-    while (t->count > 0 && t->looked_at < PARTS_MOST) {
+    while (t->count > 0 && t->looked_at < PARTS_MOST && !is_enough(s, aim)) {
         struct part p = pop_least(t);
         if (wf_clock_cancelled(s->clock)) {
-            wf_packs_close(&p.packs);
+            wf_plan_limits_close(&p.limits);
             return wf_error_add(s->e, WF_CANCELLED, "stopped");
         }
         enum wf_status status = WF_OK;
@@ -197,7 +215,7 @@ static enum wf_status search_parts(struct wf_plan_search *s, const struct wf_pla
         else
             status = look_at(s, aim, t, &p);
         t->looked_at++;
-        wf_packs_close(&p.packs);
+        wf_plan_limits_close(&p.limits);
         WF_TRY(status);
     }
     return WF_OK;
@@ -222,7 +240,7 @@ enum wf_status wf_plan_search_aim(struct wf_plan_search *s, const struct wf_plan
     enum wf_status status = search_parts(s, aim, &t);
     for (size_t i = 0; i < t.count; i++) {
         t.closed = fmin(t.closed, t.open[i].bound);
-        wf_packs_close(&t.open[i].packs);
+        wf_plan_limits_close(&t.open[i].limits);
     }
     s->bound = fmin(t.closed, isnan(s->choice.value) ? (double)INFINITY : s->choice.value);
     return status;

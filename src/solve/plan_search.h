@@ -40,6 +40,9 @@ enum wf_status wf_plan_search_aim(struct wf_plan_search *s, const struct wf_plan
 /* How far above its bound a value may be and pass for the best. */
 double wf_plan_room(const struct wf_plan_search *s, enum wf_plan_goal goal, double value);
 
+/* A lack below this, in about what it would cost, is none. */
+#define WF_PLAN_LACK 5e-3
+
 /* How well the first recipes are proved, and the last. */
 #define WF_PLAN_FIRST_GAP 2e-3
 #define WF_PLAN_FIT_GAP   2e-4
@@ -50,7 +53,7 @@ double wf_plan_room(const struct wf_plan_search *s, enum wf_plan_goal goal, doub
 /* Columns at the master's prices until they find no better; *bound: of all plans within the packs.
  * Stops early where the bound reaches `enough`. *feasible false: the known columns do not fit. */
 enum wf_status wf_plan_generate(struct wf_plan_search *s, const struct wf_plan_aim *aim,
-                                const struct wf_packs *packs, double enough, double *bound,
+                                const struct wf_plan_limits *packs, double enough, double *bound,
                                 bool *feasible) WF_MUST_USE;
 
 /* ---- plan_fit.c ------------------------------------------------------------------------------ */
