@@ -79,7 +79,7 @@ static void amount_cell(struct wf_table *t, enum wf_kind kind, double amount, en
 /* What goes where, for some of the beers; in the last table also what is left. */
 static void add_lots(const struct page *g, const size_t *beers, size_t count, bool last)
 {
-    struct wf_column columns[BESIDE + 3] = {{.title = "What goes where", .most = 27}};
+    struct wf_column columns[BESIDE + 3] = {{.title = "What goes where", .most = 24}};
     char title[BESIDE][24];
     struct wf_table t = {.columns = columns, .column_count = count + (last ? 3 : 1)};
     for (size_t i = 0; i < count; i++) {
@@ -195,7 +195,7 @@ static const struct {
     {"beers left out", "most beers", "proved: no more of these can be brewed from this stock",
      NULL},
     {"money", "least money", "proved: no plan for these beers spends less", "spends under"},
-    {"worth", "then least worth", "proved: of those, none uses up less", "uses up less than"},
+    {"worth", "then worth", "proved: of those, none uses up less", "uses up less than"},
 };
 
 /* How far from the best a plan may be. */
@@ -208,7 +208,7 @@ static void add_distance(struct wf_table *t, const struct wf_proof *proof, size_
     else if (!(percent < 100))
         wf_table_cell(t, "not proved: better ones may exist, give it more time");
     else
-        wf_table_cell(t, "within %.2g %% of the best possible: none %s %.2f", percent,
+        wf_table_cell(t, "within %.2g %% of the best: none %s %.2f", percent,
                       goal_row[row].none_under, proof->bound);
 }
 

@@ -45,6 +45,14 @@ static void fill(const struct deal *d)
     }
 }
 
+static bool any_yeast(const struct deal *d)
+{
+    for (size_t b = 0; b < d->beers; b++)
+        if (d->subs[b].yeast_count > 0)
+            return true;
+    return false;
+}
+
 static void read_places(const struct deal *d, const double *x)
 {
     int column = 0;
@@ -69,7 +77,7 @@ enum wf_status wf_plan_yeasts(struct wf_plan_sub *subs, size_t beers, const unsi
         goto done;
     }
     fill(&d);
-    if (wf_model_columns(d.model) == 0) /* no yeast at all: then none is looked at */
+    if (!any_yeast(&d)) /* then none is looked at */
         goto done;
     WF_TRY_GOTO(wf_solver_run(d.model, &o, &s, e));
     *found = s.x != NULL;
