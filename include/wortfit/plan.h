@@ -4,9 +4,9 @@
  * The beers share the lots: what one takes, no other has. Two things are made small, in this order:
  * the money still to spend, then the worth of all that goes into the kettles, at the prices of the
  * store and the shop. What is in hand is paid for already; what is short is bought, by weight or in
- * whole packs, from lots of the store whose `have` is left out and from the shop. So one beer from
- * a store that sells everything by weight is planned as wf_solve solves it, and one from a store
- * that holds everything costs no money and is solved by worth.
+ * whole packs, from lots of the store whose `have` is left out and from those the shop has a price
+ * for. So one beer from a store that sells everything by weight is planned as wf_solve solves it,
+ * and one from a store that holds everything costs no money and is solved by worth.
  *
  * Or the most beers that the stock allows: nothing is bought, and some of the beers may be left
  * out.

@@ -12,8 +12,9 @@
 #include <math.h>
 #include <string.h>
 
-/* Beers beside each other in one table: more pass the page. */
+/* Beers beside each other in one table: more pass the page. Pounds and ounces are wide. */
 #define BESIDE 4
+static const size_t beside[] = {[WF_UNITS_METRIC] = BESIDE, [WF_UNITS_US] = 2};
 /* As in report_proof.c. */
 #define PROVED_GAP (0.0001 * (1 + 1e-9))
 
@@ -111,7 +112,7 @@ static void add_all_lots(const struct page *g)
             continue;
         beers[count++] = b;
         done++;
-        if (count < BESIDE && done < g->p->brewed)
+        if (count < beside[g->s->units] && done < g->p->brewed)
             continue;
         add_lots(g, beers, count, done == g->p->brewed);
         count = 0;

@@ -137,6 +137,8 @@ static const char *new_id(struct wf_market *m, const char *id)
         for (size_t i = 0; i < from->kind##_count; i++) {                                          \
             struct wf_##kind lot = from->kind##s[i];                                               \
             struct offer o = kind##_offer(&lot);                                                   \
+            if (of_shop && !isfinite(o.price)) /* not for sale */                                  \
+                continue;                                                                          \
             size_t at = 0;                                                                         \
             while (at < own && !(lots[at].hand > 0 && same_##kind(&m->store.kind##s[at], &lot) &&  \
                                  !(lots[at].buy_most > 0)))                                        \

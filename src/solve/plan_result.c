@@ -232,6 +232,10 @@ static enum wf_status none(const struct wf_planning *g, struct wf_plan *p)
         impossible += !p->beers[b].possible;
     if (impossible == 0)
         WF_TRY(add_lacks(g, p));
+    if (impossible == p->beer_count && p->as_many)
+        return wf_error_add(g->e, WF_NO_RECIPE,
+                            "none of these beers can be brewed from the stock alone; a lot without "
+                            "\"have\" is none of it");
     if (impossible == p->beer_count)
         return wf_error_add(g->e, WF_NO_RECIPE,
                             "none of these beers can be brewed from these lots");
