@@ -13,11 +13,14 @@ before and after it as there are.
 import os
 import pathlib
 import re
+import shutil
 import subprocess
 import sys
 import tempfile
 
-DOCUMENTS = ["README.md", "DEVELOPERS.md"]
+DOCUMENTS = ["README.md", "DEVELOPERS.md", "examples/README.md"]
+# Pages whose commands change files: they are run one after the other in a copy of the page's folder.
+IN_COPY = ["examples/README.md"]
 BLOCK = re.compile(r"^```console\n(.*?)^```$", re.M | re.S)
 
 
@@ -31,6 +34,15 @@ def run(command, root, program, folder):
                           stdin=subprocess.DEVNULL, stdout=subprocess.PIPE, stderr=subprocess.STDOUT)
     lines = done.stdout.splitlines()
     return lines + ([f"(exit status {done.returncode})"] if done.returncode else [])
+
+
+def place_for(name, root, folder):
+    """Where a page's commands are run: the source folder, or a fresh copy of the page's own."""
+    if name not in IN_COPY:
+        return root
+    copy = pathlib.Path(tempfile.mkdtemp(dir=folder)) / "copy"
+    shutil.copytree((root / name).parent, copy)
+    return copy
 
 
 def examples(block):
@@ -106,10 +118,11 @@ def main():
         for name in DOCUMENTS:
             text = (root / name).read_text(encoding="utf-8")
             if "--record" in sys.argv:
-                text = record(text, root, program, folder)
+                text = record(text, place_for(name, root, folder), program, folder)
                 (root / name).write_text(text, encoding="utf-8")
-            count += check_examples(name, text, root, program, folder, problems)
-            check_links(name, text, root, problems)
+            place = place_for(name, root, folder)
+            count += check_examples(name, text, place, program, folder, problems)
+            check_links(name, text, (root / name).parent, problems)
             check_names(name, text, root, program, folder, problems)
     if count == 0:
         problems.append("no example was found")

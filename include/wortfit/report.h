@@ -11,6 +11,7 @@
 struct wf_comparison; /* check.h */
 struct wf_survey;     /* survey.h */
 struct wf_refit;      /* refit.h */
+struct wf_plan;       /* plan.h */
 
 struct wf_report_style {
     enum wf_units units;
@@ -59,6 +60,13 @@ enum wf_status wf_report_compare_text(const struct wf_comparison *c,
                                       struct wf_error *e) WF_MUST_USE;
 enum wf_status wf_report_compare_json(const struct wf_comparison *c, char **out,
                                       struct wf_error *e) WF_MUST_USE;
+
+/* Several beers from one store: what goes where, what to buy, each recipe in short; as JSON, see
+ * src/report/plan.schema.json. */
+enum wf_status wf_report_plan_text(const struct wf_plan *p, const struct wf_report_style *s,
+                                   char **out, struct wf_error *e) WF_MUST_USE;
+enum wf_status wf_report_plan_json(const struct wf_plan *p, char **out,
+                                   struct wf_error *e) WF_MUST_USE;
 
 /* A scaled recipe, the second of the comparison, and how it differs from the first, which it was
  * made from. As JSON it is a recipe like any other. */

@@ -10,6 +10,7 @@
 #include "wortfit/check.h"
 #include "wortfit/choices.h"
 #include "wortfit/pantry.h"
+#include "wortfit/plan.h"
 #include "wortfit/quantity.h"
 #include "wortfit/reasons.h"
 #include "wortfit/refit.h"

@@ -69,9 +69,9 @@ static void add_columns(struct wf_grist_build *b)
                                .group = (int)lot->class};
         item.weight = wf_model_column(m, 0, most, 0, true, lot->id);
         item.use = wf_model_column(m, 0, most > 0 ? 1 : 0, 0, true, lot->id);
-        if (isfinite(lot->pack_kg) && lot->pack_kg > 0)
+        if (isfinite(pick->pack_kg))
             item.pack =
-                wf_model_column(m, 0, ceil(most * pick->step_kg / lot->pack_kg), 0, true, lot->id);
+                wf_model_column(m, 0, ceil(most * pick->step_kg / pick->pack_kg), 0, true, lot->id);
         b->g->items[i] = item;
 
         int row = wf_model_row(m, 0, INFINITY, "least weight worth adding");
@@ -82,7 +82,7 @@ static void add_columns(struct wf_grist_build *b)
         wf_model_term(m, row, item.use, -most);
         if (item.pack >= 0) {
             row = wf_model_row(m, 0, INFINITY, "whole packs");
-            wf_model_term(m, row, item.pack, lot->pack_kg);
+            wf_model_term(m, row, item.pack, pick->pack_kg);
             wf_model_term(m, row, item.weight, -pick->step_kg);
         }
     }
@@ -388,10 +388,9 @@ static void cost_of_money(struct wf_grist_model *g, const struct wf_problem *p)
     for (size_t i = 0; i < g->item_count; i++) {
         const struct wf_item *item = &g->items[i];
         const struct wf_pick_malt *m = &p->malts[i];
+        wf_model_set_cost(g->model, item->weight, m->price * item->step);
         if (item->pack >= 0)
-            wf_model_set_cost(g->model, item->pack, m->price * m->lot->pack_kg);
-        else
-            wf_model_set_cost(g->model, item->weight, m->price * item->step);
+            wf_model_set_cost(g->model, item->pack, m->pack_price);
     }
 }
 

@@ -70,13 +70,12 @@ static void add_hop(struct build *b, size_t hop)
 {
     const struct wf_pick_hop *pick = &b->p->hops[hop];
     struct wf_model *m = b->h->model;
-    double pack_g = pick->lot->pack_kg * 1000;
     int stock = wf_model_row(m, -INFINITY, pick->most_g, "stock"), packs = -1;
-    if (isfinite(pack_g) && pack_g > 0) {
+    if (isfinite(pick->pack_g)) {
         b->h->packs[hop] =
-            wf_model_column(m, 0, ceil(pick->most_g / pack_g), 0, true, pick->lot->id);
+            wf_model_column(m, 0, ceil(pick->most_g / pick->pack_g), 0, true, pick->lot->id);
         packs = wf_model_row(m, 0, INFINITY, "whole packs");
-        wf_model_term(m, packs, b->h->packs[hop], pack_g);
+        wf_model_term(m, packs, b->h->packs[hop], pick->pack_g);
     }
     for (size_t i = 0; i < b->p->place_count; i++) {
         const struct wf_item *item = &b->h->items[i];
@@ -400,15 +399,12 @@ void wf_hop_model_free(struct wf_hop_model *h)
 
 static void cost_of_money(struct wf_hop_model *h, const struct wf_problem *p)
 {
-    for (size_t i = 0; i < h->item_count; i++) {
-        size_t hop = p->places[i].hop;
-        if (h->packs[hop] < 0)
-            wf_model_set_cost(h->model, h->items[i].weight, p->hops[hop].price * h->items[i].step);
-    }
+    for (size_t i = 0; i < h->item_count; i++)
+        wf_model_set_cost(h->model, h->items[i].weight,
+                          p->hops[p->places[i].hop].price * h->items[i].step);
     for (size_t i = 0; i < h->hop_count; i++)
         if (h->packs[i] >= 0)
-            wf_model_set_cost(h->model, h->packs[i],
-                              p->hops[i].price * p->hops[i].lot->pack_kg * 1000);
+            wf_model_set_cost(h->model, h->packs[i], p->hops[i].pack_price);
 }
 
 static void cost_of_count(struct wf_hop_model *h, const struct wf_problem *p)

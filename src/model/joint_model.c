@@ -15,9 +15,7 @@ double wf_yeast_value(const struct wf_pick_yeast *y, enum wf_goal goal)
                                     : 0;
 }
 
-/* Appends src's columns, costs and rows, but for one row, to dst. Returns where its columns start,
- * or -1: out of memory. */
-static int append(struct wf_model *dst, const struct wf_model *src, int but)
+int wf_model_append(struct wf_model *dst, const struct wf_model *src, int but)
 {
     int start = wf_model_columns(dst), width = wf_model_columns(src);
     int *columns = wf_alloc((size_t)width, sizeof *columns);
@@ -104,22 +102,23 @@ static enum wf_status link_rows(struct wf_model *m, int start, const struct wf_p
 }
 
 static enum wf_status join(const struct wf_problem *p, enum wf_goal goal, struct wf_grist_model *g,
-                           struct wf_hop_model *h, struct wf_error *e)
+                           struct wf_hop_model *h, int *start, struct wf_error *e)
 {
     wf_grist_model_goal(g, p, goal);
     wf_hop_model_goal(h, p, goal);
-    int start = append(g->model, h->model, h->bitterness_row);
+    *start = wf_model_append(g->model, h->model, h->bitterness_row);
     wf_model_set_offset(g->model, wf_model_offset(g->model) + wf_model_offset(h->model));
-    if (start < 0)
+    if (*start < 0)
         return wf_error_add(e, WF_MEMORY, "out of memory");
     if (h->bitterness_row < 0)
         return WF_OK;
-    enum wf_status status = link_rows(g->model, start, p, g, h);
+    enum wf_status status = link_rows(g->model, *start, p, g, h);
     return status == WF_OK ? WF_OK : wf_error_add(e, status, "bitterness outside the laws' range");
 }
 
-enum wf_status wf_joint_model_make(const struct wf_problem *p, const struct wf_pick_yeast *yeast,
-                                   enum wf_goal goal, struct wf_model **out, struct wf_error *e)
+enum wf_status wf_joint_model_block(const struct wf_problem *p, const struct wf_pick_yeast *yeast,
+                                    enum wf_goal goal, struct wf_model **out, int *malts,
+                                    int *places, struct wf_error *e)
 {
     double low = p->og.low, high = p->og.high;
     struct wf_grist_options go = {.og_low = low,
@@ -135,15 +134,26 @@ enum wf_status wf_joint_model_make(const struct wf_problem *p, const struct wf_p
     struct wf_grist_model g = {0};
     struct wf_hop_model h = {0};
     enum wf_status status;
+    int start;
     WF_TRY_GOTO(wf_grist_model_make(p, &go, &g, e));
     WF_TRY_GOTO(wf_hop_model_make(p, &ho, &h, e));
-    WF_TRY_GOTO(join(p, goal, &g, &h, e));
+    WF_TRY_GOTO(join(p, goal, &g, &h, &start, e));
     wf_model_set_offset(g.model, wf_model_offset(g.model) + wf_yeast_value(yeast, goal));
     WF_TRY_GOTO(wf_model_check(g.model, e));
+    for (size_t i = 0; malts != NULL && i < g.item_count; i++)
+        malts[i] = g.items[i].weight;
+    for (size_t i = 0; places != NULL && i < h.item_count; i++)
+        places[i] = start + h.items[i].weight;
     *out = g.model;
     g.model = NULL;
 done:
     wf_grist_model_free(&g);
     wf_hop_model_free(&h);
     return status;
+}
+
+enum wf_status wf_joint_model_make(const struct wf_problem *p, const struct wf_pick_yeast *yeast,
+                                   enum wf_goal goal, struct wf_model **out, struct wf_error *e)
+{
+    return wf_joint_model_block(p, yeast, goal, out, NULL, NULL, e);
 }

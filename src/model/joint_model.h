@@ -19,6 +19,16 @@ enum wf_status wf_joint_model_make(const struct wf_problem *p, const struct wf_p
                                    enum wf_goal goal, struct wf_model **out,
                                    struct wf_error *e) WF_MUST_USE;
 
+/* The same, as a block of a larger model: the columns of its weights, in whole steps, one a malt of
+ * the problem and one a place. */
+enum wf_status wf_joint_model_block(const struct wf_problem *p, const struct wf_pick_yeast *yeast,
+                                    enum wf_goal goal, struct wf_model **out, int *malts,
+                                    int *places, struct wf_error *e) WF_MUST_USE;
+
+/* Appends src's columns, costs and rows, but for one row (-1: all), to dst. Returns where its
+ * columns start, or -1: out of memory. */
+int wf_model_append(struct wf_model *dst, const struct wf_model *src, int but);
+
 /* What a yeast adds to a goal's value: its price, one ingredient, or its change; 0 for NULL. */
 double wf_yeast_value(const struct wf_pick_yeast *y, enum wf_goal goal);
 

@@ -88,7 +88,12 @@ static enum wf_status pick_malt(const struct wf_problem *p, const struct wf_malt
     WF_TRY(wf_mcu_per_kg(&m->grain, &p->kettle, &out->mcu));
     out->least_kg = fmax(1, steps_up(b->least_malt_kg, out->step_kg)) * out->step_kg;
     out->share_most = share_most(p->target, m);
+    out->pack_kg = m->pack_kg > 0 ? m->pack_kg : (double)NAN;
     out->price = isfinite(m->price_per_kg) ? m->price_per_kg : 0;
+    if (isfinite(out->pack_kg)) {
+        out->pack_price = out->price * out->pack_kg;
+        out->price = 0;
+    }
     out->fresh = age_days(m->packed, m->opened, p->today); /* made relative by set_fresh */
     return WF_OK;
 }
@@ -170,7 +175,12 @@ static enum wf_status pick_hops(struct wf_problem *p, struct wf_error *e)
         /* No schedule holds more than this of one hop: 25 g/L is beyond the hoppiest beers. */
         double most = fmin(h->have_g, 25 * p->kettle.batch_l);
         pick.most_g = steps_down(most, pick.step_g) * pick.step_g;
+        pick.pack_g = h->pack_kg > 0 ? h->pack_kg * 1000 : (double)NAN;
         pick.price = isfinite(h->price_per_kg) ? h->price_per_kg / 1000 : 0;
+        if (isfinite(pick.pack_g)) {
+            pick.pack_price = pick.price * pick.pack_g;
+            pick.price = 0;
+        }
         pick.fresh = age_days(h->packed, h->opened, p->today);
         if (pick.most_g >= pick.least_g - 1e-9)
             p->hops[p->hop_count++] = pick;

@@ -18,7 +18,9 @@ struct wf_pick_malt {
     double share_most; /* greatest share of the grist, 0..1 */
     double extract;    /* kg extract in the wort per kg */
     double mcu;        /* malt colour units per kg */
-    double price;      /* per kg; 0 where not priced */
+    double price;      /* per kg; 0 where not priced, or bought in packs */
+    double pack_kg;    /* whole packs are paid for; NaN: by weight */
+    double pack_price; /* of one */
     double fresh;      /* 0: the lot that most wants using up .. 1: one that can wait */
 };
 
@@ -27,7 +29,8 @@ struct wf_pick_hop {
     const struct wf_hop *lot;
     double alpha; /* at brewing, after storage */
     double step_g, least_g, most_g;
-    double price; /* per g */
+    double price;              /* per g; 0 where not priced, or bought in packs */
+    double pack_g, pack_price; /* as of malt */
     double fresh;
 };
 

@@ -28,7 +28,7 @@ MAY_INCLUDE = {
 # The part that each public header belongs to; status.h is everybody's.
 PUBLIC = {"brewing.h": "brewing", "quantity.h": "quantity", "pantry.h": "pantry", "stock.h": "pantry",
           "solve.h": "solve", "choices.h": "solve", "worth.h": "solve", "sure.h": "solve",
-          "check.h": "solve", "scale.h": "solve",
+          "check.h": "solve", "scale.h": "solve", "plan.h": "solve",
           "report.h": "report", "wortfit.h": "cli"}
 # Public headers that a part below may see: the goals of a search are named in the model's rows.
 SHARED = {("model", "wortfit/solve.h")}

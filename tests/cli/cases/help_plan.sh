@@ -1,0 +1,2 @@
+# The help of plan.
+wortfit help plan
