@@ -6,6 +6,7 @@
 
 #define WF_VERSION "0.1.0"
 
+#include "wortfit/brew.h"
 #include "wortfit/brewing.h"
 #include "wortfit/check.h"
 #include "wortfit/choices.h"

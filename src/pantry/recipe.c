@@ -131,7 +131,6 @@ static bool finish(struct wf_recipe_file *file, const struct wf_store *s, struct
     sort_hops(r);
     set_proofs(r, file);
     r->status = (enum wf_recipe_status)file->status;
-    r->arena = a;
     return true;
 }
 
@@ -143,6 +142,19 @@ static struct wf_recipe_file *recipe_of(struct wf_recipe_file *file)
         inner = inner->closest;
     inner->status = inner == file ? file->status : WF_RECIPE_NONE;
     return inner;
+}
+
+enum wf_status wf_recipe_of_file(struct wf_recipe_file *file, const char *name,
+                                 const struct wf_store *s, struct wf_arena *arena,
+                                 struct wf_recipe **out, struct wf_error *e)
+{
+    const struct wf_json_source source = {.name = name};
+    file = recipe_of(file);
+    if (!finish(file, s, arena))
+        return wf_json_out_of_memory(&source, e);
+    WF_TRY(wf_recipe_predict(&file->r, e));
+    *out = &file->r;
+    return WF_OK;
 }
 
 enum wf_status wf_recipe_parse_on(const char *name, const char *text, size_t length,
@@ -161,13 +173,8 @@ enum wf_status wf_recipe_parse_on(const char *name, const char *text, size_t len
         goto done;
     }
     WF_TRY_GOTO(wf_json_read(&source, &wf_recipe_table, &reading, arena, file, e));
-    file = recipe_of(file);
-    if (!finish(file, s, arena)) {
-        status = wf_json_out_of_memory(&source, e);
-        goto done;
-    }
-    WF_TRY_GOTO(wf_recipe_predict(&file->r, e));
-    *out = &file->r;
+    WF_TRY_GOTO(wf_recipe_of_file(file, name, s, arena, out, e));
+    (*out)->arena = arena;
     arena = NULL; /* handed over */
 done:
     wf_arena_free(arena);

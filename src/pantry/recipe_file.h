@@ -18,6 +18,12 @@ struct wf_recipe_file {
     struct wf_recipe_file *closest; /* or NULL */
 };
 
+/* The recipe that a file as read holds, or its closest one, predicted; all of it lives in the
+ * arena, which the recipe does not own. */
+enum wf_status wf_recipe_of_file(struct wf_recipe_file *file, const char *name,
+                                 const struct wf_store *s, struct wf_arena *arena,
+                                 struct wf_recipe **out, struct wf_error *e) WF_MUST_USE;
+
 struct wf_recipe_wish_row {
     struct wf_wish_result wish;
     int kind;

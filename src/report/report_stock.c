@@ -12,7 +12,7 @@
 /* What the lots of all kinds have in common, and what one of them has besides. */
 struct lot {
     const char *id, *of, *name;
-    double have;     /* kg, g of hops, or packs */
+    double have;     /* kg, or packs */
     double price;    /* a kg, or a pack */
     double lovibond; /* malts */
     double alpha;    /* hops */
@@ -38,7 +38,7 @@ static struct lot lot_at(const struct wf_stock_view *v, enum wf_kind kind, size_
         return (struct lot){.id = h->id,
                             .of = h->of,
                             .name = h->name,
-                            .have = h->have_g,
+                            .have = h->have_g / 1000,
                             .price = h->price_per_kg,
                             .alpha = h->alpha,
                             .packed = h->packed,
