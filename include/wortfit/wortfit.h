@@ -10,6 +10,7 @@
 #include "wortfit/brewing.h"
 #include "wortfit/check.h"
 #include "wortfit/choices.h"
+#include "wortfit/learn.h"
 #include "wortfit/pantry.h"
 #include "wortfit/quantity.h"
 #include "wortfit/reasons.h"

@@ -53,7 +53,15 @@ static const struct wf_option rows[] = {
     {.name = "later", .kind = WF_OPTION_FLAG, AT(later),
      .text = "add --fg, --ibu, --colour to its last brew"},
     {.name = "again", .kind = WF_OPTION_FLAG, AT(again), .text = "it was brewed twice that day"},
-    WF_RECIPE_OPTIONS(struct brewed_options, "where it was brewed (the recipe's system)"),
+    {.name = "store", .word = "FILE", .kind = WF_OPTION_TEXT, AT(recipe.store),
+     .text = "what is drawn down; the log is beside it"},
+    {.name = "brewhouse", .word = "FILE", .kind = WF_OPTION_TEXT, AT(recipe.brewhouse),
+     .text = "where it was brewed (the recipe's system)"},
+    {.name = "on", .word = "DATE", .kind = WF_OPTION_DATE, AT(recipe.on),
+     .text = "brewing day (today)"},
+    {.name = "units", .word = "WORD", .kind = WF_OPTION_CHOICES, .words = wf_unit_words,
+     .preset = "metric", AT(recipe.units), .text = "metric or us"},
+    {.name = "json", .kind = WF_OPTION_FLAG, AT(recipe.json), .text = "for programs"},
     {.kind = WF_OPTION_END},
 };
 /* clang-format on */
@@ -182,7 +190,7 @@ const struct wf_command wf_command_brewed = {
     .summary = "write a brew down: draw the stock down, say what differed",
     .about = "The log of NAME.json is NAME.brews.jsonl beside it. Store and log are changed\n"
              "both or neither. What is told twice is noticed, and nothing is changed then.\n",
-    .example = "wortfit brewed amber.json --store cellar.json --og 1.052 --volume \"19.5 L\"",
+    .example = "wortfit brewed amber.json --store cellar.json --og 1.052 --volume 19.5L",
     .options = rows,
     .options_size = sizeof(struct brewed_options),
     .run = run,

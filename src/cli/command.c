@@ -22,6 +22,7 @@ const struct wf_command *const wf_commands[] = {
     &wf_command_words,
     &wf_command_help,
     NULL,
+    &wf_command_learn,
 };
 #define COMMAND_COUNT (WF_COUNT_OF(wf_commands) - 1)
 

@@ -211,7 +211,7 @@ static enum wf_status add_brew(struct reading *r, const struct log_line *line)
     if (old)
         return refuse(r, again);
     enum wf_status status =
-        wf_recipe_of_file(line->recipe, r->name, NULL, l->arena, &b.recipe, &why);
+        wf_recipe_of_file(line->recipe, r->name, NULL, NULL, l->arena, &b.recipe, &why);
     if (status != WF_OK)
         return status == WF_MEMORY ? out_of_memory(r) : refuse(r, why.text);
     l->brews[l->count++] = b;

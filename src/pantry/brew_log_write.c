@@ -122,6 +122,10 @@ static void put_kettle(struct line *l, const struct wf_recipe *r)
     put_figure(l, "boil_min", r->kettle.boil_minutes);
     put_figure(l, "evaporation_l_h", r->kettle.evaporation_l_h);
     put_text(l, "utilisation", wf_law_words[r->kettle.law]);
+    if (r->kettle.bitterness_factor > 0 && r->kettle.bitterness_factor != 1)
+        put_figure(l, "bitterness_factor", r->kettle.bitterness_factor);
+    if (r->kettle.colour_factor > 0 && r->kettle.colour_factor != 1)
+        put_figure(l, "colour_factor", r->kettle.colour_factor);
     close_with(l, '}');
     if (isnan(r->stand_length) || isnan(r->stand_celsius))
         return;

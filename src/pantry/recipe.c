@@ -144,15 +144,42 @@ static struct wf_recipe_file *recipe_of(struct wf_recipe_file *file)
     return inner;
 }
 
+/* A recipe that was made for an efficiency so near to the brewhouse's keeps it: a solve takes that
+ * of the gravity aimed at, and what it gives should be found again. No brewer can measure less. */
+#define SAME_EFFICIENCY 0.005
+
+/*
+ * Predicts it; where efficiency falls with strength, with the efficiency that goes with the gravity
+ * that it gives. A stronger wort has a lower one, so there is one such pair, and by halving the
+ * step it is found.
+ */
+static enum wf_status predict(struct wf_recipe_file *file, const struct wf_brewhouse *b,
+                              struct wf_error *e)
+{
+    enum { STEPS = 60 };
+    struct wf_recipe *r = &file->r;
+    double near = file->efficiency_given ? SAME_EFFICIENCY : 1e-12;
+    WF_TRY(wf_recipe_predict(r, e));
+    for (int i = 0; b && b->efficiency_fall > 0 && i < STEPS; i++) {
+        double wanted = wf_brewhouse_efficiency(b, r->predicted.og);
+        if (fabs(wanted - r->kettle.efficiency) < near)
+            break;
+        near = 1e-12;
+        r->kettle.efficiency = (r->kettle.efficiency + wanted) / 2;
+        WF_TRY(wf_recipe_predict(r, e));
+    }
+    return WF_OK;
+}
+
 enum wf_status wf_recipe_of_file(struct wf_recipe_file *file, const char *name,
-                                 const struct wf_store *s, struct wf_arena *arena,
-                                 struct wf_recipe **out, struct wf_error *e)
+                                 const struct wf_store *s, const struct wf_brewhouse *b,
+                                 struct wf_arena *arena, struct wf_recipe **out, struct wf_error *e)
 {
     const struct wf_json_source source = {.name = name};
     file = recipe_of(file);
     if (!finish(file, s, arena))
         return wf_json_out_of_memory(&source, e);
-    WF_TRY(wf_recipe_predict(&file->r, e));
+    WF_TRY(predict(file, b, e));
     *out = &file->r;
     return WF_OK;
 }
@@ -173,7 +200,7 @@ enum wf_status wf_recipe_parse_on(const char *name, const char *text, size_t len
         goto done;
     }
     WF_TRY_GOTO(wf_json_read(&source, &wf_recipe_table, &reading, arena, file, e));
-    WF_TRY_GOTO(wf_recipe_of_file(file, name, s, arena, out, e));
+    WF_TRY_GOTO(wf_recipe_of_file(file, name, s, b, arena, out, e));
     (*out)->arena = arena;
     arena = NULL; /* handed over */
 done:
