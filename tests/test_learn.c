@@ -80,6 +80,18 @@ static struct wf_recipe *recipe_of(double strength, int which)
     return r;
 }
 
+/* The efficiency that goes with the gravity that it gives, off by a factor. */
+static void set_efficiency(const struct truth *t, struct wf_recipe *r, double by)
+{
+    r->kettle.efficiency = t->efficiency;
+    for (int i = 0; i < 60; i++) {
+        assert_int_equal(wf_recipe_predict(r, NULL), WF_OK);
+        double there = t->efficiency - t->fall * (r->predicted.og - 1.050) / 0.010;
+        r->kettle.efficiency = (r->kettle.efficiency + fmin(1, there * by)) / 2;
+    }
+    assert_int_equal(wf_recipe_predict(r, NULL), WF_OK);
+}
+
 /* What would be measured of the recipe in the brewhouse. */
 static struct wf_measured measure(struct dice *d, const struct truth *t, struct wf_recipe *r,
                                   int which)
@@ -89,12 +101,8 @@ static struct wf_measured measure(struct dice *d, const struct truth *t, struct 
     struct wf_measured m = wf_measured_none();
     r->kettle.batch_l = litres;
     r->kettle.evaporation_l_h = t->evaporation * off(d, t);
-    r->kettle.efficiency = t->efficiency;
     r->yeast.attenuation = fmin(1, t->attenuation[which] * off(d, t));
-    assert_int_equal(wf_recipe_predict(r, NULL), WF_OK);
-    double fallen = t->efficiency - t->fall * (r->predicted.og - 1.050) / 0.010;
-    r->kettle.efficiency = fmin(1, fallen * off(d, t));
-    assert_int_equal(wf_recipe_predict(r, NULL), WF_OK);
+    set_efficiency(t, r, off(d, t));
     m.og = r->predicted.og;
     m.fg = r->predicted.fg;
     m.volume_l = litres * slip(d, t, 0.8);

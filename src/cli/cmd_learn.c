@@ -74,9 +74,8 @@ const struct wf_command wf_command_learn = {
     .least = 1,
     .most = 1,
     .summary = "from a brew log: efficiency, evaporation, yeasts, and how sure",
-    .about =
-        "LOG is what 'wortfit brewed' writes. Estimates that a slip does not move, with\n"
-        "their spread from brew to brew; later solves use what is written, spreads included.\n",
+    .about = "LOG is what 'wortfit brewed' writes. Estimates that a slip does not move, with\n"
+             "their spread from brew to brew. Later solves use what is written, spreads too.\n",
     .example = "wortfit learn examples/alder-lane.brews.jsonl",
     .options = rows,
     .options_size = sizeof(struct learn_options),
