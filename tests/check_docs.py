@@ -3,8 +3,8 @@
 
     check_docs.py SOURCE_FOLDER WORTFIT [--record]
 
-In a block that is fenced as ```console, a line "$ COMMAND" is run in the source folder with wortfit in
-the PATH, and the lines below it must be what it prints; "..." stands for any lines left out. An exit
+In a block that is fenced as ```console, a line "$ COMMAND" is run with wortfit in the PATH, in a folder
+that looks like the source folder and may be written to (examples are copies, the rest are links), and the lines below it must be what it prints; "..." stands for any lines left out. An exit
 status other than 0 is written "(exit status N)" as the last line. Links to files of the project must
 lead somewhere, and every command and option that the text names must be one that wortfit knows.
 --record writes what is printed now in place of what is shown; where one "..." stands, as many lines
@@ -13,6 +13,7 @@ before and after it as there are.
 import os
 import pathlib
 import re
+import shutil
 import subprocess
 import sys
 import tempfile
@@ -99,6 +100,17 @@ def check_names(name, text, root, program, folder, problems):
                 problems.append(f"{name}: 'wortfit {command}' has no option {option}")
 
 
+def scratch(root, folder):
+    """A folder for the commands of one document."""
+    work = pathlib.Path(tempfile.mkdtemp(dir=folder))
+    for entry in root.iterdir():
+        if entry.name == "examples":
+            shutil.copytree(entry, work / entry.name)
+        else:
+            (work / entry.name).symlink_to(entry)
+    return work
+
+
 def main():
     root, program = pathlib.Path(sys.argv[1]).resolve(), pathlib.Path(sys.argv[2]).resolve()
     problems, count = [], 0
@@ -106,9 +118,9 @@ def main():
         for name in DOCUMENTS:
             text = (root / name).read_text(encoding="utf-8")
             if "--record" in sys.argv:
-                text = record(text, root, program, folder)
+                text = record(text, scratch(root, folder), program, folder)
                 (root / name).write_text(text, encoding="utf-8")
-            count += check_examples(name, text, root, program, folder, problems)
+            count += check_examples(name, text, scratch(root, folder), program, folder, problems)
             check_links(name, text, root, problems)
             check_names(name, text, root, program, folder, problems)
     if count == 0:
