@@ -89,10 +89,23 @@ ssize_t __wrap_write(int fd, const void *bytes, size_t size)
     return n;
 }
 
+/* What another process does just before the log's new text is opened for reading; once. */
+static void (*meanwhile)(const char *path);
+
+static void let_others_go_on(const char *path)
+{
+    void (*go_on)(const char *) = meanwhile;
+    if (!go_on || !strstr(path, ".brews.jsonl.brewing"))
+        return;
+    meanwhile = NULL;
+    go_on(path);
+}
+
 int __real_open(const char *path, int flags, ...);
 int __wrap_open(const char *path, int flags, ...);
 int __wrap_open(const char *path, int flags, ...)
 {
+    let_others_go_on(path);
     if (begins()) {
         stop.calls++;
         errno = EACCES;
@@ -438,6 +451,34 @@ static void readers_never_see_a_part(void **state)
     assert_int_equal(brewed_by_both(0), 4);
 }
 
+/* The brew that a reader has seen half-way is put in its place, and the next one begins: what it
+ * has written of the log does not count yet. */
+static void finish_and_begin_the_next(const char *path)
+{
+    assert_string_equal(path, in_folder("s.brews.jsonl.brewing"));
+    assert_int_equal(rename(path, in_folder("s.brews.jsonl")), 0);
+    assert_int_equal(rename(in_folder("s.json.brewing"), in_folder("s.json")), 0);
+    fclose(fopen(path, "w")); /* an empty one, to be told from any other */
+}
+
+static void a_reader_does_not_take_the_next_brews_log(void **state)
+{
+    int status;
+    long n = 0;
+    (void)state;
+    for (;; n++) { /* killed right after both count */
+        put_store();
+        assert_false(run(brew, 1, KILL_AFTER, n, &status));
+        if (access(in_folder("s.json.brewing"), F_OK) == 0)
+            break;
+    }
+    assert_int_equal(access(in_folder("s.brews.jsonl.brewing"), F_OK), 0);
+    meanwhile = finish_and_begin_the_next;
+    assert_int_equal(brews(), 1);
+    assert_null(meanwhile);
+    assert_int_equal(brewed_by_both(0), 1);
+}
+
 /* ---- Odd folders ----------------------------------------------------------------------------- */
 
 /* What lies under our names and is none of ours is neither read nor written through. */
@@ -505,6 +546,7 @@ int main(void)
         cmocka_unit_test(a_full_disk_leaves_nothing),
         cmocka_unit_test(several_brew_at_once),
         cmocka_unit_test(readers_never_see_a_part),
+        cmocka_unit_test(a_reader_does_not_take_the_next_brews_log),
         cmocka_unit_test(links_are_not_followed),
         cmocka_unit_test(a_linked_store_has_its_own_log),
         cmocka_unit_test(permissions_stay),

@@ -72,14 +72,20 @@ static enum wf_status write_both(const struct both *b, const char *store, size_t
                                  const struct wf_text *line, struct wf_error *e)
 {
     struct wf_text log = {0};
+    enum wf_status status;
     wf_text_append(&log, b->log.text, b->log.length);
     if (b->log.length > 0 && b->log.text[b->log.length - 1] != '\n')
         wf_text_add(&log, "\n");
     wf_text_append(&log, line->data, line->length);
-    enum wf_status status =
-        log.failed || line->failed
-            ? out_of_memory(e)
-            : wf_pair_write(&b->pair, store, store_length, log.data, log.length, e);
+    if (log.failed || line->failed)
+        status = out_of_memory(e);
+    else if (log.length > WF_FILE_MOST)
+        status = wf_error_add(e, WF_FILE,
+                              "%s: it would be larger than %u MiB, the most that is read; give it "
+                              "another name, and a new one is begun",
+                              b->pair.log, WF_FILE_MOST / (1024 * 1024));
+    else
+        status = wf_pair_write(&b->pair, store, store_length, log.data, log.length, e);
     wf_text_free(&log);
     return status;
 }
