@@ -130,9 +130,9 @@ static char hash[WF_RECIPE_HASH_MAX];
 
 static const char *in_folder(const char *name)
 {
-    static char path[4][512];
+    static char path[16][512];
     static int next;
-    next = (next + 1) % 4;
+    next = (next + 1) % 16;
     snprintf(path[next], sizeof path[next], "%s/%s", folder, name);
     return path[next];
 }
