@@ -268,7 +268,7 @@ static bool run(deed *what, long day, enum stop how, long at, int *exit_status)
         enum wf_status status = what(day, NULL);
         _exit(stop.calls <= at ? 100 : status == WF_OK ? 0 : 1);
     }
-    int status;
+    int status = 0;
     assert_true(child > 0 && waitpid(child, &status, 0) == child);
     assert_true(WIFEXITED(status) || WTERMSIG(status) == SIGKILL);
     *exit_status = WIFEXITED(status) ? WEXITSTATUS(status) : -1;
@@ -424,7 +424,7 @@ static void several_brew_at_once(void **state)
             _exit(failed);
         }
     for (int p = 0; p < AT_ONCE; p++) {
-        int status;
+        int status = 0;
         assert_true(wait(&status) > 0);
         assert_int_equal(status, 0);
     }

@@ -72,7 +72,7 @@ static double normal(struct dice *d)
 static void they_tell_normal_errors(void **state)
 {
     struct dice d = {11};
-    double x[400], y[400], at, spread;
+    double x[400], y[400], at, spread = 0;
     struct wf_slope s;
     (void)state;
     for (size_t i = 0; i < 400; i++) {
@@ -111,7 +111,7 @@ static void wild_figures_do_not_move_them(void **state)
     struct dice d = {13};
     (void)state;
     for (int run = 0; run < 50; run++) {
-        double x[20], y[20], at, spread;
+        double x[20], y[20], at, spread = 0;
         struct wf_slope s;
         for (size_t i = 0; i < 20; i++) {
             bool wild = i < 5;
