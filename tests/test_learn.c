@@ -299,6 +299,46 @@ static void the_fall_comes_out(void **state)
     }
 }
 
+/* Nor is it hidden by brews that by chance went well, and so are stronger: on the whole it comes
+ * out as it is. */
+static void chance_does_not_hide_the_fall(void **state)
+{
+    struct dice d = {30};
+    double sum = 0, runs = 40;
+    (void)state;
+    for (int run = 0; run < runs; run++) {
+        struct truth t = draw_truth(&d, 0.03, 0);
+        struct wf_log *log = draw_log(&d, &t, 60);
+        struct wf_learning *l = learn(log);
+        assert_true(l->fall.enough);
+        sum += l->fall.value - t.fall;
+        wf_learning_free(l);
+        free_log(log);
+    }
+    assert_close(sum / runs, 0, 0.001);
+}
+
+/* Planned by another law of bitterness, or with a factor learnt before: the same is learnt. */
+static void what_it_was_planned_by_does_not_matter(void **state)
+{
+    struct dice d = {31};
+    struct truth t = draw_truth(&d, 0.03, 0);
+    struct wf_log *log = draw_log(&d, &t, 9);
+    struct wf_learning *before = learn(log);
+    (void)state;
+    for (size_t i = 0; i < log->count; i += 2) {
+        log->brews[i].recipe->kettle.law = WF_RAGER;
+        log->brews[i].recipe->kettle.bitterness_factor = 0.7;
+        log->brews[i].recipe->kettle.colour_factor = 1.3;
+    }
+    struct wf_learning *after = learn(log);
+    assert_close(after->bitterness.value, before->bitterness.value, 1e-12);
+    assert_close(after->colour.value, before->colour.value, 1e-12);
+    wf_learning_free(before);
+    wf_learning_free(after);
+    free_log(log);
+}
+
 /* No fall is made up: where efficiency is always the same, one is seen one time in twenty. */
 static void no_fall_is_made_up(void **state)
 {
@@ -548,6 +588,8 @@ int main(void)
         cmocka_unit_test(spreads_come_out),
         cmocka_unit_test(few_brews_tell_little),
         cmocka_unit_test(the_fall_comes_out),
+        cmocka_unit_test(chance_does_not_hide_the_fall),
+        cmocka_unit_test(what_it_was_planned_by_does_not_matter),
         cmocka_unit_test(no_fall_is_made_up),
         cmocka_unit_test(brews_that_cannot_be_are_left_out),
         cmocka_unit_test(learning_again_changes_nothing),

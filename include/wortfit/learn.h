@@ -14,7 +14,8 @@
  * hops' alpha acid makes of it.
  *
  * Efficiency falls with strength where six brews or more, whose gravities lie 0.015 apart or
- * further, say so: the 90 % interval of the Theil-Sen slope lies below 0.
+ * further, say so: the 90 % interval of the Theil-Sen slope against the planned strength lies below
+ * 0.
  *
  * The last 500 brews of a log are looked at. Brews whose figures cannot be are left out and
  * counted.
@@ -61,7 +62,8 @@ struct wf_learning {
     long first, last; /* days */
 };
 
-/* `b`: the brewhouse that it is held against, and whose spread of alpha acid counts. */
+/* `b`: the brewhouse that it is held against, whose law of bitterness and spread of alpha acid
+ * count. */
 enum wf_status wf_learn(const struct wf_log *l, const struct wf_brewhouse *b,
                         struct wf_learning **out, struct wf_error *e) WF_MUST_USE;
 void wf_learning_free(struct wf_learning *l); /* NULL allowed */

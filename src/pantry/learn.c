@@ -25,7 +25,7 @@ struct work {
     struct wf_learning *l;
     struct told *told;
     size_t count;
-    double *x, *y; /* room for as many figures */
+    double *x, *y, *z; /* room for as many figures */
     bool no_memory;
 };
 
@@ -96,42 +96,63 @@ static void finish(struct wf_learned *v, double seen, double usual)
 
 /* ---- Efficiency ------------------------------------------------------------------------------ */
 
+/* Whether the gravities lie far enough apart. */
+static bool spans(const double *gravity, size_t n)
+{
+    double low = HUGE_VAL, high = -HUGE_VAL;
+    for (size_t i = 0; i < n; i++) {
+        low = fmin(low, gravity[i]);
+        high = fmax(high, gravity[i]);
+    }
+    return n >= WF_LEARN_LEAST_FALL && high - low >= WF_LEARN_SPAN - 1e-9;
+}
+
+/*
+ * Efficiency against gravity itself would hide a fall: a brew that by chance went well has more of
+ * both. So both are held against the strength of the grist as it was planned, which knows nothing
+ * of the day, and the fall is the ratio of the two slopes (A. Wald, Annals of Mathematical
+ * Statistics 11, 1940). Gravities in x, efficiencies in y, strengths in z.
+ */
 static void learn_fall(struct work *w, size_t n)
 {
     struct wf_learned *fall = &w->l->fall;
-    struct wf_slope slope;
-    double low = HUGE_VAL, high = -HUGE_VAL;
+    struct wf_slope efficiency, gravity;
     *fall = (struct wf_learned){
         .brews = n, .spread = (double)NAN, .error = (double)NAN, .now = (double)NAN};
     if (w->b->efficiency_fall > 0)
         fall->now = w->b->efficiency_fall;
-    for (size_t i = 0; i < n; i++) {
-        low = fmin(low, w->x[i]);
-        high = fmax(high, w->x[i]);
-    }
-    if (n < WF_LEARN_LEAST_FALL || high - low < WF_LEARN_SPAN - 1e-9)
+    if (!spans(w->x, n))
         return;
-    w->no_memory |= !wf_theil_sen(w->x, w->y, n, &slope);
-    fall->enough = !w->no_memory;
-    if (w->no_memory || !(slope.high < 0))
+    w->no_memory |= !wf_theil_sen(w->z, w->y, n, &efficiency);
+    w->no_memory |= !wf_theil_sen(w->z, w->x, n, &gravity);
+    fall->enough = !w->no_memory && gravity.low > 0;
+    if (!fall->enough || !(efficiency.high < 0))
         return;
-    fall->value = -slope.slope * 0.010;
-    w->l->fall_low = -slope.high * 0.010;
-    w->l->fall_high = -slope.low * 0.010;
+    fall->value = -efficiency.slope / gravity.slope * 0.010;
+    w->l->fall_low = -efficiency.high / gravity.slope * 0.010;
+    w->l->fall_high = -efficiency.low / gravity.slope * 0.010;
 }
 
-/* Gravities in x, efficiencies in y; sugar alone tells none. */
+/* Extract that the grist was to give a litre, by an efficiency like any other: kg/L; 0: none of it
+ * was mashed. */
+static double strength_of(const struct wf_recipe *r)
+{
+    static const double efficiency = 0.75;
+    double mashed = 0, rest = 0;
+    for (size_t i = 0; i < r->malt_count; i++)
+        *(r->malts[i].grain.mashed ? &mashed : &rest) += r->malts[i].kg * r->malts[i].grain.yield;
+    return mashed > 0 ? (efficiency * mashed + rest) / r->kettle.batch_l : 0;
+}
+
 static size_t list_efficiencies(struct work *w)
 {
     size_t n = 0;
     for (size_t i = 0; i < w->count; i++) {
-        const struct wf_recipe *r = w->told[i].brew->recipe;
-        bool mashed = false;
-        for (size_t k = 0; k < r->malt_count; k++)
-            mashed |= r->malts[k].grain.mashed && r->malts[k].kg > 0;
-        if (!mashed)
+        double strength = strength_of(w->told[i].brew->recipe);
+        if (!(strength > 0))
             continue;
         w->x[n] = w->told[i].brew->measured.og;
+        w->z[n] = strength;
         w->y[n++] = w->told[i].figures.efficiency;
     }
     return n;
@@ -145,8 +166,8 @@ static void learn_efficiency(struct work *w)
     learn_fall(w, n);
     l->gravity = (double)NAN;
     if (n > 0) {
-        memcpy(w->x + w->count, w->x, n * sizeof *w->x); /* the median sorts */
-        l->gravity = round(1000 * wf_median(w->x + w->count, n)) / 1000;
+        memcpy(w->z, w->x, n * sizeof *w->z); /* the median sorts */
+        l->gravity = round(1000 * wf_median(w->z, n)) / 1000;
     }
     for (size_t i = 0; i < n; i++)
         w->x[i] = w->y[i] + l->fall.value * (w->x[i] - l->gravity) / 0.010;
@@ -304,11 +325,22 @@ static double variance_of_alpha(const struct wf_recipe *r, const struct wf_brewh
     return sum;
 }
 
-/* Measured to what the law gives by itself; NaN where nothing can be said. */
-static double ratio_of(double measured, double reckoned, double factor)
+/* Measured to what the law gives; NaN where nothing can be said. */
+static double ratio_of(double measured, double reckoned)
 {
-    double ratio = measured / reckoned * (factor > 0 ? factor : 1);
+    double ratio = measured / reckoned;
     return measured > 0 && reckoned > 0 && isfinite(ratio) ? ratio : (double)NAN;
+}
+
+/* The brew by the brewhouse's law of bitterness, and by what the laws give alone, whatever it was
+ * planned by. */
+static enum wf_status reckon(const struct work *w, const struct wf_brew *b,
+                             struct wf_brew_figures *out, struct wf_error *why)
+{
+    struct wf_recipe r = *b->recipe;
+    r.kettle.law = w->b->law;
+    r.kettle.bitterness_factor = r.kettle.colour_factor = 0;
+    return wf_brew_reckon(&r, &b->measured, out, why);
 }
 
 static enum wf_status tell(struct work *w, const struct wf_brew *b)
@@ -316,8 +348,7 @@ static enum wf_status tell(struct work *w, const struct wf_brew *b)
     struct wf_learning *l = w->l;
     struct wf_error why = {0};
     struct told t = {.brew = b};
-    const struct wf_kettle *k = &b->recipe->kettle;
-    enum wf_status status = wf_brew_reckon(b->recipe, &b->measured, &t.figures, &why);
+    enum wf_status status = reckon(w, b, &t.figures, &why);
     if (status == WF_MEMORY)
         return status;
     if (status != WF_OK) {
@@ -325,8 +356,8 @@ static enum wf_status tell(struct work *w, const struct wf_brew *b)
             l->why = wf_arena_print(l->arena, "line %zu: %s", b->line, why.text);
         return WF_OK;
     }
-    t.bitterness = ratio_of(b->measured.ibu, t.figures.beer.ibu, k->bitterness_factor);
-    t.colour = ratio_of(b->measured.srm, t.figures.beer.srm, k->colour_factor);
+    t.bitterness = ratio_of(b->measured.ibu, t.figures.beer.ibu);
+    t.colour = ratio_of(b->measured.srm, t.figures.beer.srm);
     t.bitterness_of_alpha = variance_of_alpha(b->recipe, w->b);
     l->first = w->count == 0 || b->on < l->first ? b->on : l->first;
     l->last = w->count == 0 || b->on > l->last ? b->on : l->last;
@@ -339,9 +370,10 @@ static enum wf_status learn(struct work *w, const struct wf_log *log)
     size_t from = log->count > WF_LEARN_BREWS_MOST ? log->count - WF_LEARN_BREWS_MOST : 0;
     size_t room = log->count - from;
     w->told = wf_alloc(room, sizeof *w->told);
-    w->x = wf_alloc(2 * room, sizeof *w->x);
+    w->x = wf_alloc(room, sizeof *w->x);
     w->y = wf_alloc(room, sizeof *w->y);
-    if (!w->told || !w->x || !w->y)
+    w->z = wf_alloc(room, sizeof *w->z);
+    if (!w->told || !w->x || !w->y || !w->z)
         return WF_MEMORY;
     for (size_t i = from; i < log->count; i++)
         WF_TRY(tell(w, &log->brews[i]));
@@ -371,6 +403,7 @@ enum wf_status wf_learn(const struct wf_log *l, const struct wf_brewhouse *b,
     wf_free(w.told);
     wf_free(w.x);
     wf_free(w.y);
+    wf_free(w.z);
     if (status == WF_OK) {
         *out = w.l;
         return WF_OK;

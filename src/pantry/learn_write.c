@@ -39,6 +39,19 @@ static char *plain(double value, char out[VALUE_MAX])
     return out;
 }
 
+/* In gallons where gallons stand there. */
+static char *rate(const struct wf_json_edit *edit, double l_h, char out[VALUE_MAX])
+{
+    char there[VALUE_MAX] = "";
+    size_t member = wf_json_edit_member(edit, 0, "evaporation");
+    if (member)
+        wf_json_edit_plain(edit, member, there, sizeof there);
+    bool gallons = strstr(there, "gal") != NULL;
+    wf_snprintf(out, VALUE_MAX, "\"%.2f %s\"", gallons ? l_h / WF_L_PER_US_GAL : l_h,
+                gallons ? "gal/h" : "L/h");
+    return out;
+}
+
 /* ---- Parts ----------------------------------------------------------------------------------- */
 
 /* Efficiency and its fall are of one piece: a fall that is seen no more goes to 0. */
@@ -58,10 +71,8 @@ static void set_efficiency(struct wf_json_edit *edit, const struct wf_learning *
 static void set_figures(struct wf_json_edit *edit, const struct wf_learning *l)
 {
     char value[VALUE_MAX];
-    if (l->evaporation.enough) {
-        wf_snprintf(value, sizeof value, "\"%.2f L/h\"", l->evaporation.value);
-        set(edit, 0, "evaporation", value);
-    }
+    if (l->evaporation.enough)
+        set(edit, 0, "evaporation", rate(edit, l->evaporation.value, value));
     if (l->bitterness.enough)
         set(edit, 0, "bitterness_factor", plain(l->bitterness.value, value));
     if (l->colour.enough)
