@@ -136,6 +136,23 @@ static const struct wf_json_field brewhouse_fields[] = {
      .high = WF_MOST_LIST},
 };
 
+static bool is(const char *a, const char *b)
+{
+    return a && b && strcmp(a, b) == 0;
+}
+
+/* One yeast has one attenuation. */
+static void check_yeasts(struct wf_json *j, const struct cJSON *list, const struct wf_brewhouse *b)
+{
+    for (size_t i = 0; i < b->yeast_count; i++)
+        for (size_t k = 0; k < i; k++)
+            if (is(b->yeasts[i].id, b->yeasts[k].id)) {
+                wf_json_refuse_read(j, wf_json_member(wf_json_item(list, i), "id"),
+                                    "the list has this yeast already");
+                break;
+            }
+}
+
 static void brewhouse_after(struct wf_json *j, const struct cJSON *node, void *at)
 {
     struct brewhouse_file *file = at;
@@ -145,6 +162,7 @@ static void brewhouse_after(struct wf_json *j, const struct cJSON *node, void *a
     b->yeast_count = file->yeasts.count;
     b->batch_given = wf_json_has(node, "batch");
     b->boil_given = wf_json_has(node, "boil");
+    check_yeasts(j, wf_json_member(node, "yeasts"), b);
     if (b->kettle_loss_l >= b->batch_l)
         wf_json_refuse_read(j, wf_json_member(node, "kettle_loss"),
                             "leaves nothing of a batch of %.1f L", b->batch_l);
@@ -200,11 +218,6 @@ double wf_brewhouse_efficiency(const struct wf_brewhouse *b, double og)
         return b->efficiency;
     double fallen = b->efficiency - b->efficiency_fall * (og - b->efficiency_gravity) / 0.010;
     return fmin(1, fmax(WF_LEAST_EFFICIENCY, fallen));
-}
-
-static bool is(const char *a, const char *b)
-{
-    return a && b && strcmp(a, b) == 0;
 }
 
 double wf_brewhouse_attenuation(const struct wf_brewhouse *b, const char *id, const char *of,
