@@ -3,9 +3,9 @@
 
     check_docs.py SOURCE_FOLDER WORTFIT [--record]
 
-In a block that is fenced as ```console, a line "$ COMMAND" is run in the source folder with wortfit in
-the PATH, and the lines below it must be what it prints; "..." stands for any lines left out. An exit
-status other than 0 is written "(exit status N)" as the last line. Links to files of the project must
+In a block that is fenced as ```console, a line "$ COMMAND" is run with wortfit in the PATH, in a folder
+that looks like the source folder and may be written to (examples are copies, the rest are links), and
+the lines below it must be what it prints; "..." stands for any lines left out. An exit status other than 0 is written "(exit status N)" as the last line. Links to files of the project must
 lead somewhere, and every command and option that the text names must be one that wortfit knows.
 --record writes what is printed now in place of what is shown; where one "..." stands, as many lines
 before and after it as there are.
@@ -37,9 +37,9 @@ def run(command, root, program, folder):
 
 
 def place_for(name, root, folder):
-    """Where a page's commands are run: the source folder, or a fresh copy of the page's own."""
+    """Where a page's commands are run: what looks like the source folder, or a copy of the page's own."""
     if name not in IN_COPY:
-        return root
+        return scratch(root, folder)
     copy = pathlib.Path(tempfile.mkdtemp(dir=folder)) / "copy"
     shutil.copytree((root / name).parent, copy)
     return copy
@@ -109,6 +109,17 @@ def check_names(name, text, root, program, folder, problems):
         for option in (w.split("=")[0] for w in rest if w.startswith("--")):
             if f"  {option} " not in page:
                 problems.append(f"{name}: 'wortfit {command}' has no option {option}")
+
+
+def scratch(root, folder):
+    """A folder for the commands of one document."""
+    work = pathlib.Path(tempfile.mkdtemp(dir=folder))
+    for entry in root.iterdir():
+        if entry.name == "examples":
+            shutil.copytree(entry, work / entry.name)
+        else:
+            (work / entry.name).symlink_to(entry)
+    return work
 
 
 def main():

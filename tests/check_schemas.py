@@ -20,7 +20,7 @@ except ImportError:
 
 ROOT = Path(sys.argv[1]).resolve()
 PANTRY = ROOT / "src" / "pantry"
-KINDS = ("store", "brewhouse", "target", "recipe", "catalogue")
+KINDS = ("store", "brewhouse", "target", "recipe", "catalogue", "log")
 
 # The sources whose rows make the keys of a kind, and whether words of character are keys too.
 KEYS = {
@@ -28,6 +28,7 @@ KEYS = {
     "brewhouse": (["brewhouse.c"], False),
     "target": (["target.c", "target_rule.c", "target_slot.c"], True),
     "recipe": (["recipe_table.c", "recipe_line.c", "recipe_computed.c"], False),
+    "log": (["brew_log.c"], False),
 }
 ROW = re.compile(r'\.key = "([^"]+)"|(?:WF_FIGURE|WF_WANTED|COMPUTED|ROW_NUMBER)\(\s*"([^"]+)"')
 
@@ -92,8 +93,18 @@ def check_keys(schemas):
             problems.append(f"{kind}.schema.json has \"{key}\", which the reader refuses")
 
 
+def check_lines(validators, counts):
+    """Brew logs, line by line."""
+    for path in sorted((ROOT / "examples").glob("*.jsonl")):
+        for number, line in enumerate(path.read_text(encoding="utf-8").splitlines(), 1):
+            counts["log"] += 1
+            for error in validators["log"].iter_errors(json.loads(line)):
+                problems.append(f"{path.name}:{number}: {error.message[:200]}")
+
+
 def check_files(validators):
     counts = dict.fromkeys(KINDS, 0)
+    check_lines(validators, counts)
     paths = [p for top in ("examples", "targets", "src/catalogue")
              for p in sorted((ROOT / top).glob("*.json"))]
     for path in paths:
@@ -125,6 +136,24 @@ def check_refusals(validators):
     return len(cases) - len(beyond)
 
 
+def check_log_refusals(validators):
+    """The golden cases of wrong logs: where all lines are JSON, one at least has a wrong shape, but for
+    those that are wrong by another line or by the catalogue."""
+    beyond, refused = {"later_of_nobody", "same_id_twice", "figures", "recipe_wrong",
+                       "recipe_beyond_the_laws", "key_twice"}, 0
+    for case in sorted((ROOT / "tests" / "golden" / "log_invalid").iterdir()):
+        lines = (case / "log.jsonl").read_text(encoding="utf-8").splitlines()
+        try:
+            documents = [json.loads(line) for line in lines if line.strip()]
+        except ValueError:
+            continue
+        taken = all(map(validators["log"].is_valid, documents))
+        refused += not taken
+        if taken != (case.name in beyond):
+            problems.append(f"log_invalid/{case.name}: the schema {'takes' if taken else 'refuses'} it")
+    return refused
+
+
 def main():
     schemas = {k: json.loads((PANTRY / f"{k}.schema.json").read_text(encoding="utf-8"))
                for k in KINDS}
@@ -136,6 +165,7 @@ def main():
         validators[kind] = jsonschema.Draft202012Validator(schema, resolver=resolver)
     check_keys(schemas)
     files, refused = check_files(validators), check_refusals(validators)
+    refused += check_log_refusals(validators)
     print("\n".join(problems))
     print(f"{len(schemas)} schemas, {files} files, {refused} wrong files, {len(problems)} problems")
     return 1 if problems or not refused else 0

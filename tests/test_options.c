@@ -100,7 +100,8 @@ static void commands_are_found_by_unique_beginnings(void **state)
         {"y", "yeasts", ""},
         {"h", NULL, "command 'h' may be any of hops, help"},
         {"slove", NULL, "unknown command 'slove', did you mean 'solve'?"},
-        {"brew", NULL, "unknown command 'brew', see 'wortfit help'"},
+        {"brew", "brewed", ""},
+        {"xyz", NULL, "unknown command 'xyz', see 'wortfit help'"},
         {"solver", NULL, "unknown command 'solver', did you mean 'solve'?"},
         {"", NULL, "unknown command '', see 'wortfit help'"},
     };

@@ -61,6 +61,8 @@ enum wf_status wf_mcu_from_weights(double kg_lovibond, double litres, double *mc
  * 0..170. Past 50 SRM the figure only means "black". */
 enum wf_status wf_srm_from_mcu(double mcu, double *srm) WF_MUST_USE;
 enum wf_status wf_mcu_from_srm(double srm, double *mcu) WF_MUST_USE;
+/* The MCU, as a factor, that give `factor` times the SRM. */
+double wf_mcu_factor(double factor);
 /* Beer: EBC = 1.97 SRM. */
 double wf_ebc_from_srm(double srm);
 double wf_srm_from_ebc(double ebc);
@@ -164,6 +166,9 @@ struct wf_kettle {
     double stand_minutes;   /* boil minutes that the stand is worth, 0 for none: every addition
                                that is in the kettle by then gets them */
     enum wf_utilisation_law law;
+    /* Bitterness and colour (SRM) as this brewhouse's beers have them, as a part of what the laws
+     * give; 0 stands for 1. */
+    double bitterness_factor, colour_factor;
 };
 
 /* Figures of a beer. NaN: not computed. */
@@ -178,7 +183,8 @@ struct wf_beer {
     double attenuation;  /* apparent, of the whole wort */
 };
 
-/* Extract in the wort (kg), colour (MCU), real residue after fermentation (kg) per kg of grain. */
+/* Extract in the wort (kg), colour (MCU, so many that the law of colour gives the kettle's colour
+ * factor times what it would), real residue after fermentation (kg) per kg of grain. */
 enum wf_status wf_extract_per_kg(const struct wf_grain *g, const struct wf_kettle *k,
                                  double *kg) WF_MUST_USE;
 enum wf_status wf_mcu_per_kg(const struct wf_grain *g, const struct wf_kettle *k,
@@ -193,7 +199,7 @@ enum wf_status wf_boil_gravity(double og, const struct wf_kettle *k, double *sg)
  * in the kettle before it; a stand addition its own stand; dry hops 0. */
 enum wf_status wf_addition_minutes(const struct wf_addition *a, const struct wf_kettle *k,
                                    double *minutes) WF_MUST_USE;
-/* IBU per gram: 1000 x utilisation x form x alpha / batch. */
+/* IBU per gram: 1000 x utilisation x form x alpha / batch, times the kettle's factor. */
 enum wf_status wf_ibu_per_gram(const struct wf_addition *a, const struct wf_kettle *k,
                                double boil_gravity, double *ibu) WF_MUST_USE;
 

@@ -230,10 +230,25 @@ struct wf_brewhouse {
     enum wf_utilisation_law law;
     bool batch_given, boil_given; /* set in the file: a target's figure yields to it */
     struct wf_spread spread;
+    /* What was learnt from brews (learn.h). Efficiency is that at `efficiency_gravity`, and falls
+     * by so much, a share, for every 0.010 above; 0: it is always the same. */
+    double efficiency_fall, efficiency_gravity; /* 0, 1.050 */
+    double bitterness_factor, colour_factor;    /* measured to predicted, 1 */
+    const struct wf_brewhouse_yeast *yeasts;    /* attenuation in this brewhouse */
+    size_t yeast_count;
+};
+struct wf_brewhouse_yeast {
+    const char *id; /* a lot's own, or the catalogue's */
+    double attenuation;
 };
 /* The defaults that design and headers name; us: ounces and pounds as steps (0.1 lb base, 0.5 oz
  * specialty, 0.05 oz hops). */
 void wf_brewhouse_default(enum wf_units units, struct wf_brewhouse *b);
+/* The efficiency for wort of a gravity, 0.1 .. 1; NaN: that of the file. */
+double wf_brewhouse_efficiency(const struct wf_brewhouse *b, double og);
+/* The attenuation of a yeast there; `usual` where nobody has learnt it. */
+double wf_brewhouse_attenuation(const struct wf_brewhouse *b, const char *id, const char *of,
+                                double usual);
 enum wf_status wf_brewhouse_read(const char *path, enum wf_units units, struct wf_brewhouse **out,
                                  struct wf_error *e) WF_MUST_USE;
 enum wf_status wf_brewhouse_parse(const char *name, const char *text, size_t length,

@@ -6,9 +6,11 @@
 
 #define WF_VERSION "0.1.0"
 
+#include "wortfit/brew.h"
 #include "wortfit/brewing.h"
 #include "wortfit/check.h"
 #include "wortfit/choices.h"
+#include "wortfit/learn.h"
 #include "wortfit/pantry.h"
 #include "wortfit/plan.h"
 #include "wortfit/quantity.h"

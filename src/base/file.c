@@ -155,6 +155,24 @@ static enum wf_status write_to_device(const char *path, const char *text, size_t
     return good ? WF_OK : wf_file_fail(e, path, "write", code);
 }
 
+/* A name is on the disk once its folder is. Where a file system cannot do that for a folder there
+ * is nothing more to be done. */
+static void keep_name(const char *path)
+{
+    char folder[PATH_MAX];
+    const char *slash = strrchr(path, '/');
+    size_t length = slash ? (size_t)(slash - path) : 0;
+    if (length >= sizeof folder)
+        return;
+    memcpy(folder, path, length);
+    folder[length] = '\0';
+    int fd = open(length > 0 ? folder : slash ? "/" : ".", O_RDONLY | O_CLOEXEC);
+    if (fd < 0)
+        return;
+    (void)fsync(fd);
+    close(fd);
+}
+
 /* The temporary file's life: filled, on the disk, then renamed over `path`, or gone. */
 static enum wf_status replace(const char *path, const struct stat *old, char *name, size_t size,
                               const char *text, size_t length, struct wf_error *e)
@@ -197,4 +215,28 @@ enum wf_status wf_file_write(const char *path, const char *text, size_t length, 
     enum wf_status status = replace(path, exists ? &old : NULL, name, size, text, length, e);
     wf_free(name);
     return status;
+}
+
+enum wf_status wf_file_write_beside(const char *path, const char *like, const char *text,
+                                    size_t length, struct wf_error *e)
+{
+    struct stat old;
+    bool exists = stat(like, &old) == 0;
+    size_t size = strlen(path) + 64;
+    char *name = wf_alloc(size, 1);
+    if (!name)
+        return out_of_memory(e, path);
+    enum wf_status status = replace(path, exists ? &old : NULL, name, size, text, length, e);
+    if (status == WF_OK)
+        keep_name(path);
+    wf_free(name);
+    return status;
+}
+
+enum wf_status wf_file_move(const char *from, const char *to, struct wf_error *e)
+{
+    if (rename(from, to) != 0)
+        return wf_file_fail(e, to, "write", errno);
+    keep_name(to);
+    return WF_OK;
 }

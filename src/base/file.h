@@ -21,6 +21,15 @@ enum wf_status wf_file_read(const char *path, char **text, size_t *length,
 enum wf_status wf_file_write(const char *path, const char *text, size_t length,
                              struct wf_error *e) WF_MUST_USE;
 
+/* The same for a file that will take the place of another, `like`, whose permissions it gets; where
+ * `path` is a symbolic link, the link itself is replaced. On WF_OK the name, too, is on the disk.
+ */
+enum wf_status wf_file_write_beside(const char *path, const char *like, const char *text,
+                                    size_t length, struct wf_error *e) WF_MUST_USE;
+
+/* Gives a file another name in its folder, whole or not at all; on WF_OK that is on the disk. */
+enum wf_status wf_file_move(const char *from, const char *to, struct wf_error *e) WF_MUST_USE;
+
 /* WF_FILE with what the errno `code` means to a person: "<path>: cannot <deed> it: <why>". */
 enum wf_status wf_file_fail(struct wf_error *e, const char *path, const char *deed, int code);
 

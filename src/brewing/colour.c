@@ -44,6 +44,11 @@ enum wf_status wf_mcu_from_srm(double srm, double *mcu)
     return WF_OK;
 }
 
+double wf_mcu_factor(double factor)
+{
+    return factor == 1 ? 1 : pow(factor, 1 / MOREY_POWER);
+}
+
 double wf_ebc_from_srm(double srm)
 {
     return srm * EBC_PER_SRM;

@@ -10,13 +10,21 @@
 #define FORM_MOST       1.5
 #define LOVIBOND_MOST   1000.0
 #define LINTNER_MOST    1000.0
+#define FACTOR_MOST     10.0 /* of bitterness or colour: past that a figure is a slip */
 
 static bool kettle_is_good(const struct wf_kettle *k)
 {
     return wf_within(k->batch_l, 0, HUGE_VAL) && k->batch_l > 0 &&
            wf_within(k->efficiency, 0, EFFICIENCY_MOST) &&
            wf_within(k->boil_minutes, 0, HUGE_VAL) && wf_within(k->evaporation_l_h, 0, HUGE_VAL) &&
-           wf_within(k->stand_minutes, 0, HUGE_VAL);
+           wf_within(k->stand_minutes, 0, HUGE_VAL) &&
+           wf_within(k->bitterness_factor, 0, FACTOR_MOST) &&
+           wf_within(k->colour_factor, 0, FACTOR_MOST);
+}
+
+static double factor_of(double given)
+{
+    return given > 0 ? given : 1;
 }
 
 /* ---- Coefficients of the model's rows -------------------------------------------------------- */
@@ -33,7 +41,9 @@ enum wf_status wf_mcu_per_kg(const struct wf_grain *g, const struct wf_kettle *k
 {
     if (!kettle_is_good(k) || !wf_within(g->lovibond, 0, LOVIBOND_MOST))
         return WF_OUT_OF_RANGE;
-    return wf_mcu_from_weights(g->lovibond, k->batch_l, mcu);
+    WF_TRY(wf_mcu_from_weights(g->lovibond, k->batch_l, mcu));
+    *mcu *= wf_mcu_factor(factor_of(k->colour_factor));
+    return WF_OK;
 }
 
 enum wf_status wf_residue_per_kg(const struct wf_grain *g, const struct wf_kettle *k,
@@ -91,7 +101,7 @@ enum wf_status wf_ibu_per_gram(const struct wf_addition *a, const struct wf_kett
         return WF_OUT_OF_RANGE;
     WF_TRY(wf_addition_minutes(a, k, &minutes));
     WF_TRY(wf_utilisation(k->law, boil_gravity, minutes, &utilisation));
-    *ibu = 1000 * utilisation * a->form * a->alpha / k->batch_l;
+    *ibu = factor_of(k->bitterness_factor) * 1000 * utilisation * a->form * a->alpha / k->batch_l;
     return WF_OK;
 }
 

@@ -32,6 +32,8 @@ static struct wf_brewhouse own_system(const struct wf_recipe *r, enum wf_units u
     wf_brewhouse_default(units, &b);
     b.efficiency = r->kettle.efficiency;
     b.evaporation_l_h = r->kettle.evaporation_l_h;
+    b.bitterness_factor = r->kettle.bitterness_factor;
+    b.colour_factor = r->kettle.colour_factor;
     return b;
 }
 

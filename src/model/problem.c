@@ -267,7 +267,8 @@ static int by_rank_then_price(const void *a, const void *b)
 
 static void add_yeast(struct wf_problem *p, const struct wf_yeast *y, long rank)
 {
-    double attenuation = (y->attenuation_low + y->attenuation_high) / 2;
+    double attenuation = wf_brewhouse_attenuation(
+        p->brewhouse, y->id, y->of, (y->attenuation_low + y->attenuation_high) / 2);
     if (rank >= 0 && y->have >= 1 && in_range(attenuation, p->target->attenuation))
         p->yeasts[p->yeast_count++] =
             (struct wf_pick_yeast){.lot = y,
@@ -331,11 +332,14 @@ static enum wf_status set_kettle(struct wf_problem *p, struct wf_error *e)
     const struct wf_brewhouse *b = p->brewhouse;
     p->kettle = (struct wf_kettle){
         .batch_l = isfinite(t->batch_l) && !b->batch_given ? t->batch_l : b->batch_l,
-        .efficiency = b->efficiency,
+        /* At what is aimed at: within the wish for gravity the difference is a tenth of a point. */
+        .efficiency = wf_brewhouse_efficiency(b, wf_range_middle(t->og)),
         .boil_minutes =
             isfinite(t->boil_minutes) && !b->boil_given ? t->boil_minutes : b->boil_minutes,
         .evaporation_l_h = b->evaporation_l_h,
         .law = b->law,
+        .bitterness_factor = b->bitterness_factor,
+        .colour_factor = b->colour_factor,
     };
     for (size_t i = 0; i < t->slot_count; i++) {
         double worth;

@@ -9,6 +9,9 @@
 #include "base/alloc.h"
 #include "base/try.h"
 
+#include <math.h>
+#include <string.h>
+
 #define MASH_LEAST_L_KG      0.5
 #define MASH_MOST_L_KG       20.0
 #define ABSORPTION_MOST_L_KG 5.0
@@ -32,6 +35,9 @@ void wf_brewhouse_default(enum wf_units units, struct wf_brewhouse *b)
         .mash_l_kg = 3,
         .grain_celsius = 20,
         .law = WF_TINSETH,
+        .efficiency_gravity = 1.050,
+        .bitterness_factor = 1,
+        .colour_factor = 1,
         .spread = {.efficiency = 0.03,
                    .extract = 0.01,
                    .colour = 0.08,
@@ -53,6 +59,7 @@ void wf_brewhouse_default(enum wf_units units, struct wf_brewhouse *b)
 
 struct brewhouse_file {
     struct wf_brewhouse b;
+    struct wf_json_list yeasts;
     int law;
 };
 #define ROW struct brewhouse_file
@@ -80,6 +87,18 @@ static const struct wf_json_field spread_fields[] = {
     {WF_FIGURE("attenuation", ROW, b.spread.attenuation, SHARE, 0, WF_MOST_SPREAD)},
 };
 
+#define YEAST struct wf_brewhouse_yeast
+static const struct wf_json_field yeast_fields[] = {
+    {.key = "id",
+     .read = wf_json_id,
+     .offset = WF_JSON_AT(YEAST, id, const char *),
+     .required = true},
+    {WF_FIGURE("attenuation", YEAST, attenuation, SHARE, WF_LEAST_ATTENUATION, 1),
+     .required = true},
+};
+static const struct wf_json_table yeast_table = {
+    .fields = yeast_fields, .field_count = WF_COUNT_OF(yeast_fields), .size = sizeof(YEAST)};
+
 static const struct wf_json_table scale_table = WF_TABLE(scale_fields);
 static const struct wf_json_table least_table = WF_TABLE(least_fields);
 static const struct wf_json_table mash_table = WF_TABLE(mash_fields);
@@ -105,15 +124,45 @@ static const struct wf_json_field brewhouse_fields[] = {
      .offset = WF_JSON_AT(ROW, law, int),
      .words = wf_law_words},
     {.key = "spread", .read = wf_json_object, .table = &spread_table},
+    {WF_FIGURE("efficiency_fall", ROW, b.efficiency_fall, SHARE, 0, WF_MOST_FALL)},
+    {WF_FIGURE("efficiency_gravity", ROW, b.efficiency_gravity, GRAVITY, WF_LEAST_OG, WF_MOST_OG)},
+    {WF_FIGURE("bitterness_factor", ROW, b.bitterness_factor, NUMBER, WF_LEAST_FACTOR,
+               WF_MOST_FACTOR)},
+    {WF_FIGURE("colour_factor", ROW, b.colour_factor, NUMBER, WF_LEAST_FACTOR, WF_MOST_FACTOR)},
+    {.key = "yeasts",
+     .read = wf_json_list,
+     .offset = WF_JSON_AT(ROW, yeasts, struct wf_json_list),
+     .table = &yeast_table,
+     .high = WF_MOST_LIST},
 };
+
+static bool is(const char *a, const char *b)
+{
+    return a && b && strcmp(a, b) == 0;
+}
+
+/* One yeast has one attenuation. */
+static void check_yeasts(struct wf_json *j, const struct cJSON *list, const struct wf_brewhouse *b)
+{
+    for (size_t i = 0; i < b->yeast_count; i++)
+        for (size_t k = 0; k < i; k++)
+            if (is(b->yeasts[i].id, b->yeasts[k].id)) {
+                wf_json_refuse_read(j, wf_json_member(wf_json_item(list, i), "id"),
+                                    "the list has this yeast already");
+                break;
+            }
+}
 
 static void brewhouse_after(struct wf_json *j, const struct cJSON *node, void *at)
 {
     struct brewhouse_file *file = at;
     struct wf_brewhouse *b = &file->b;
     b->law = (enum wf_utilisation_law)file->law;
+    b->yeasts = file->yeasts.items;
+    b->yeast_count = file->yeasts.count;
     b->batch_given = wf_json_has(node, "batch");
     b->boil_given = wf_json_has(node, "boil");
+    check_yeasts(j, wf_json_member(node, "yeasts"), b);
     if (b->kettle_loss_l >= b->batch_l)
         wf_json_refuse_read(j, wf_json_member(node, "kettle_loss"),
                             "leaves nothing of a batch of %.1f L", b->batch_l);
@@ -161,6 +210,24 @@ enum wf_status wf_brewhouse_read(const char *path, enum wf_units units, struct w
     enum wf_status status = wf_brewhouse_parse(file.name, file.text, file.length, units, out, e);
     wf_source_file_close(&file);
     return status;
+}
+
+double wf_brewhouse_efficiency(const struct wf_brewhouse *b, double og)
+{
+    if (isnan(og) || !(b->efficiency_fall > 0))
+        return b->efficiency;
+    double fallen = b->efficiency - b->efficiency_fall * (og - b->efficiency_gravity) / 0.010;
+    return fmin(1, fmax(WF_LEAST_EFFICIENCY, fallen));
+}
+
+double wf_brewhouse_attenuation(const struct wf_brewhouse *b, const char *id, const char *of,
+                                double usual)
+{
+    const struct wf_brewhouse_yeast *found = NULL;
+    for (size_t i = 0; i < b->yeast_count; i++)
+        if (is(b->yeasts[i].id, id) || (!found && is(b->yeasts[i].id, of)))
+            found = &b->yeasts[i];
+    return found ? found->attenuation : usual;
 }
 
 void wf_brewhouse_free(struct wf_brewhouse *b)

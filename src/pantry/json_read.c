@@ -178,8 +178,8 @@ static void refuse_text(struct wf_json *j, const struct wf_json_fault *fault)
     wf_json_caret(s->text, s->length, fault->offset, fault->span, caret);
     wf_utf8_safe(s->name, strlen(s->name), name, sizeof name);
     j->refused++;
-    wf_error_add(j->error, WF_BAD_INPUT, "%s:%zu:%zu: %s%s%s", name, place.line, place.column,
-                 fault->reason, caret[0] ? "\n" : "", caret);
+    wf_error_add(j->error, WF_BAD_INPUT, "%s:%zu:%zu: %s%s%s", name, j->lines_before + place.line,
+                 place.column, fault->reason, caret[0] ? "\n" : "", caret);
 }
 
 /* A copy of the text that the scan may blank; NULL: out of memory. */
@@ -212,6 +212,20 @@ enum wf_status wf_json_out_of_memory(const struct wf_json_source *source, struct
     return wf_error_add(e, WF_MEMORY, "out of memory while reading %s", source->name);
 }
 
+/* Reads what *j says into the struct at `at`. */
+static enum wf_status read_source(struct wf_json *j, const struct wf_json_table *table, void *at)
+{
+    cJSON *tree = parse(j);
+    j->root = tree;
+    if (tree)
+        wf_json_read_object(j, table, tree, at);
+    cJSON_Delete(tree);
+    wf_free(j->blanked);
+    if (j->no_memory)
+        return wf_json_out_of_memory(&j->source, j->error);
+    return j->refused > 0 ? WF_BAD_INPUT : WF_OK;
+}
+
 enum wf_status wf_json_read_told(const struct wf_json_source *source,
                                  const struct wf_json_teller *teller,
                                  const struct wf_json_table *table, void *user,
@@ -219,15 +233,16 @@ enum wf_status wf_json_read_told(const struct wf_json_source *source,
 {
     struct wf_json j = {
         .source = *source, .teller = teller, .arena = arena, .user = user, .error = e};
-    cJSON *tree = parse(&j);
-    j.root = tree;
-    if (tree)
-        wf_json_read_object(&j, table, tree, at);
-    cJSON_Delete(tree);
-    wf_free(j.blanked);
-    if (j.no_memory)
-        return wf_json_out_of_memory(source, e);
-    return j.refused > 0 ? WF_BAD_INPUT : WF_OK;
+    return read_source(&j, table, at);
+}
+
+enum wf_status wf_json_read_line(const struct wf_json_source *source, size_t lines_before,
+                                 const struct wf_json_table *table, void *user,
+                                 struct wf_arena *arena, void *at, struct wf_error *e)
+{
+    struct wf_json j = {
+        .source = *source, .lines_before = lines_before, .arena = arena, .user = user, .error = e};
+    return read_source(&j, table, at);
 }
 
 enum wf_status wf_json_read(const struct wf_json_source *source, const struct wf_json_table *table,

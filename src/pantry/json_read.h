@@ -110,6 +110,11 @@ enum wf_status wf_json_read_told(const struct wf_json_source *source,
                                  const struct wf_json_table *table, void *user,
                                  struct wf_arena *arena, void *at, struct wf_error *e) WF_MUST_USE;
 
+/* As wf_json_read, of one line of a file; so many stand before it. */
+enum wf_status wf_json_read_line(const struct wf_json_source *source, size_t lines_before,
+                                 const struct wf_json_table *table, void *user,
+                                 struct wf_arena *arena, void *at, struct wf_error *e) WF_MUST_USE;
+
 /* WF_MEMORY, said of the source. */
 enum wf_status wf_json_out_of_memory(const struct wf_json_source *source, struct wf_error *e);
 

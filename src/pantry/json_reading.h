@@ -9,6 +9,7 @@
 
 struct wf_json {
     struct wf_json_source source;
+    size_t lines_before;                 /* in the file that the source is a line of */
     const struct wf_json_teller *teller; /* may be NULL */
     char *blanked; /* the text without its comments, offsets kept; for locating */
     const struct cJSON *root;

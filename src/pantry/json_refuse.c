@@ -86,8 +86,8 @@ static void refuse(struct wf_json *j, const cJSON *node, bool at_key, const char
     struct wf_json_spot spot = wf_json_locate(j->blanked, s->length, &way);
     struct wf_json_place place = wf_json_place(s->text, s->length, at_key ? spot.key : spot.value);
     wf_utf8_safe(s->name, strlen(s->name), name, sizeof name);
-    wf_error_add(j->error, WF_BAD_INPUT, "%s:%zu:%zu: %s%s%s", name, place.line, place.column, path,
-                 path[0] ? ": " : "", message);
+    wf_error_add(j->error, WF_BAD_INPUT, "%s:%zu:%zu: %s%s%s", name, j->lines_before + place.line,
+                 place.column, path, path[0] ? ": " : "", message);
 }
 
 void wf_json_refuse(struct wf_json *j, const cJSON *node, const char *format, ...)

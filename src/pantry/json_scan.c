@@ -188,9 +188,12 @@ static bool check_key_is_new(struct wf_json_scanner *s, size_t object, struct wf
     if (!old)
         return true;
     wf_utf8_safe(text, key.length, shown, sizeof shown);
+    size_t first = line_of(s, old->value);
+    if (first == line_of(s, offset)) /* the text may be a line of a file itself */
+        return wf_json_fail(s, offset - 1, span + 2,
+                            "the key \"%s\" is given twice; the first is in this line", shown);
     return wf_json_fail(s, offset - 1, span + 2,
-                        "the key \"%s\" is given twice; the first is in line %zu", shown,
-                        line_of(s, old->value));
+                        "the key \"%s\" is given twice; the first is in line %zu", shown, first);
 }
 
 static bool scan_member(struct wf_json_scanner *s, size_t object)

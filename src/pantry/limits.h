@@ -15,13 +15,17 @@
 #define WF_MOST_SCORE     5.0 /* of a word of character */
 #define WF_MOST_FERMENTED 1.3 /* fermentability, relative to base malt: the law's end */
 
-#define WF_LEAST_BATCH_L    0.5 /* a jug */
-#define WF_MOST_BATCH_L     1e5 /* a large brewery's kettle */
-#define WF_LEAST_EFFICIENCY 0.1
-#define WF_MOST_SPREAD      0.5   /* relative, one standard deviation: half as much again */
-#define WF_MOST_MINUTES     240.0 /* boil, stand: as far as the laws of bitterness are taken */
-#define WF_MOST_STAND_C     100.0
-#define WF_MOST_DRY_DAYS    60.0
+#define WF_LEAST_BATCH_L     0.5 /* a jug */
+#define WF_MOST_BATCH_L      1e5 /* a large brewery's kettle */
+#define WF_LEAST_EFFICIENCY  0.1
+#define WF_MOST_FALL         0.2 /* of efficiency, for 0.010 of gravity */
+#define WF_LEAST_FACTOR      0.2 /* measured to predicted */
+#define WF_MOST_FACTOR       5.0
+#define WF_LEAST_ATTENUATION 0.2
+#define WF_MOST_SPREAD       0.5   /* relative, one standard deviation: half as much again */
+#define WF_MOST_MINUTES      240.0 /* boil, stand: as far as the laws of bitterness are taken */
+#define WF_MOST_STAND_C      100.0
+#define WF_MOST_DRY_DAYS     60.0
 
 #define WF_LEAST_OG      1.002
 #define WF_MOST_OG       1.150

@@ -131,7 +131,6 @@ static bool finish(struct wf_recipe_file *file, const struct wf_store *s, struct
     sort_hops(r);
     set_proofs(r, file);
     r->status = (enum wf_recipe_status)file->status;
-    r->arena = a;
     return true;
 }
 
@@ -143,6 +142,46 @@ static struct wf_recipe_file *recipe_of(struct wf_recipe_file *file)
         inner = inner->closest;
     inner->status = inner == file ? file->status : WF_RECIPE_NONE;
     return inner;
+}
+
+/* A recipe that was made for an efficiency so near to the brewhouse's keeps it: a solve takes that
+ * of the gravity aimed at, and what it gives should be found again. No brewer can measure less. */
+#define SAME_EFFICIENCY 0.005
+
+/*
+ * Predicts it; where efficiency falls with strength, with the efficiency that goes with the gravity
+ * that it gives. A stronger wort has a lower one, so there is one such pair, and by halving the
+ * step it is found.
+ */
+static enum wf_status predict(struct wf_recipe_file *file, const struct wf_brewhouse *b,
+                              struct wf_error *e)
+{
+    enum { STEPS = 60 };
+    struct wf_recipe *r = &file->r;
+    double near = file->efficiency_given ? SAME_EFFICIENCY : 1e-12;
+    WF_TRY(wf_recipe_predict(r, e));
+    for (int i = 0; b && b->efficiency_fall > 0 && i < STEPS; i++) {
+        double wanted = wf_brewhouse_efficiency(b, r->predicted.og);
+        if (fabs(wanted - r->kettle.efficiency) < near)
+            break;
+        near = 1e-12;
+        r->kettle.efficiency = (r->kettle.efficiency + wanted) / 2;
+        WF_TRY(wf_recipe_predict(r, e));
+    }
+    return WF_OK;
+}
+
+enum wf_status wf_recipe_of_file(struct wf_recipe_file *file, const char *name,
+                                 const struct wf_store *s, const struct wf_brewhouse *b,
+                                 struct wf_arena *arena, struct wf_recipe **out, struct wf_error *e)
+{
+    const struct wf_json_source source = {.name = name};
+    file = recipe_of(file);
+    if (!finish(file, s, arena))
+        return wf_json_out_of_memory(&source, e);
+    WF_TRY(predict(file, b, e));
+    *out = &file->r;
+    return WF_OK;
 }
 
 enum wf_status wf_recipe_parse_on(const char *name, const char *text, size_t length,
@@ -161,13 +200,8 @@ enum wf_status wf_recipe_parse_on(const char *name, const char *text, size_t len
         goto done;
     }
     WF_TRY_GOTO(wf_json_read(&source, &wf_recipe_table, &reading, arena, file, e));
-    file = recipe_of(file);
-    if (!finish(file, s, arena)) {
-        status = wf_json_out_of_memory(&source, e);
-        goto done;
-    }
-    WF_TRY_GOTO(wf_recipe_predict(&file->r, e));
-    *out = &file->r;
+    WF_TRY_GOTO(wf_recipe_of_file(file, name, s, b, arena, out, e));
+    (*out)->arena = arena;
     arena = NULL; /* handed over */
 done:
     wf_arena_free(arena);

@@ -8,6 +8,7 @@
 struct wf_recipe_file {
     struct wf_recipe r;
     double batch_l, kettle_batch_l; /* NaN: not given */
+    bool efficiency_given;
     int status, law, family;
     struct wf_json_list malts, hops, wishes, proof_list, leans, conflicts, remedies, changes;
     struct wf_proof proof;
@@ -17,6 +18,13 @@ struct wf_recipe_file {
     bool complete;                  /* likewise */
     struct wf_recipe_file *closest; /* or NULL */
 };
+
+/* The recipe that a file as read holds, or its closest one, predicted; all of it lives in the
+ * arena, which the recipe does not own. */
+enum wf_status wf_recipe_of_file(struct wf_recipe_file *file, const char *name,
+                                 const struct wf_store *s, const struct wf_brewhouse *b,
+                                 struct wf_arena *arena, struct wf_recipe **out,
+                                 struct wf_error *e) WF_MUST_USE;
 
 struct wf_recipe_wish_row {
     struct wf_wish_result wish;

@@ -34,6 +34,10 @@ static const struct wf_json_field kettle_fields[] = {
      .read = wf_json_word,
      .offset = WF_JSON_AT(ROW, law, int),
      .words = wf_law_words},
+    {WF_FIGURE("bitterness_factor", ROW, r.kettle.bitterness_factor, NUMBER, WF_LEAST_FACTOR,
+               WF_MOST_FACTOR)},
+    {WF_FIGURE("colour_factor", ROW, r.kettle.colour_factor, NUMBER, WF_LEAST_FACTOR,
+               WF_MOST_FACTOR)},
 };
 
 static const struct wf_json_field stand_fields[] = {
@@ -252,6 +256,7 @@ static void yeast_before(struct wf_json *j, const struct cJSON *node, void *at)
 static void yeast_after(struct wf_json *j, const struct cJSON *node, void *at)
 {
     static const char *const needs[] = {"attenuation"};
+    const struct wf_recipe_reading *reading = wf_json_user(j);
     struct wf_recipe_file *file = at;
     const struct wf_yeast *found = wf_recipe_find(j, node, WF_KIND_YEAST);
     wf_recipe_check_known(j, node, WF_KIND_YEAST, needs, WF_COUNT_OF(needs));
@@ -262,6 +267,9 @@ static void yeast_after(struct wf_json *j, const struct cJSON *node, void *at)
         file->r.yeast.family = wf_family_words[file->family];
     if (!file->r.yeast.name)
         file->r.yeast.name = file->r.yeast.id;
+    if (reading->brewhouse)
+        file->r.yeast.attenuation = wf_brewhouse_attenuation(
+            reading->brewhouse, file->r.yeast.id, file->r.yeast.of, file->r.yeast.attenuation);
 }
 
 /* ---- The whole ------------------------------------------------------------------------------- */
@@ -277,7 +285,9 @@ static void recipe_before(struct wf_json *j, const struct cJSON *node, void *at)
     file->r.kettle = (struct wf_kettle){.batch_l = b->batch_l,
                                         .efficiency = b->efficiency,
                                         .boil_minutes = b->boil_minutes,
-                                        .evaporation_l_h = b->evaporation_l_h};
+                                        .evaporation_l_h = b->evaporation_l_h,
+                                        .bitterness_factor = b->bitterness_factor,
+                                        .colour_factor = b->colour_factor};
     file->law = (int)b->law;
     file->status = WF_RECIPE_UNPROVED;
     file->family = -1;
@@ -307,8 +317,13 @@ static void set_kettle(struct wf_json *j, const struct cJSON *node, struct wf_re
     const struct wf_brewhouse *b = reading->brewhouse;
     struct wf_kettle *k = &file->r.kettle;
     k->law = b ? b->law : (enum wf_utilisation_law)file->law;
-    k->efficiency = b ? b->efficiency : k->efficiency;
+    const struct cJSON *own = wf_json_member(node, "kettle");
+    file->efficiency_given = own && wf_json_has(own, "efficiency");
+    if (b && !(b->efficiency_fall > 0))
+        k->efficiency = b->efficiency;
     k->evaporation_l_h = b ? b->evaporation_l_h : k->evaporation_l_h;
+    k->bitterness_factor = b ? b->bitterness_factor : k->bitterness_factor;
+    k->colour_factor = b ? b->colour_factor : k->colour_factor;
     if (!isnan(file->batch_l) && !isnan(file->kettle_batch_l) &&
         fabs(file->batch_l - file->kettle_batch_l) > 1e-6 * file->batch_l)
         wf_json_refuse_read(j, wf_json_member(node, "batch_l"), "is not the kettle's %.6g L",

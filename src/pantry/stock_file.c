@@ -1,15 +1,12 @@
 /* stock_file.c: a store file changed in place: locked, read, changed, checked, written. */
+#include "pantry/brew_pair.h"
 #include "pantry/stock_parts.h"
 
 #include "base/alloc.h"
 #include "base/file.h"
-#include "base/lock.h"
 #include "base/try.h"
 
 #include <string.h>
-
-/* How long another process is waited for: a change takes milliseconds. */
-#define WAIT_SECONDS 10.0
 
 static enum wf_status change(const char *path, const struct wf_catalogue *c,
                              const struct wf_stock_change *changes, size_t count,
@@ -48,7 +45,7 @@ enum wf_status wf_stock_change_file(const char *path, const struct wf_catalogue 
     if (strcmp(path, "-") == 0)
         return wf_error_add(e, WF_FILE,
                             "standard input cannot be changed in place; give the store's file");
-    WF_TRY(wf_lock_take(path, WAIT_SECONDS, &lock, e));
+    WF_TRY(wf_pair_lock(path, &lock, e));
     enum wf_status status = change(path, c, changes, count, outcomes, after, e);
     wf_lock_release(&lock);
     return status;

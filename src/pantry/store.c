@@ -1,7 +1,7 @@
 /* store.c: what a brewer has, or what a shop sells. */
+#include "pantry/brew_pair.h"
 #include "pantry/built_in.h"
 #include "pantry/ingredient.h"
-#include "pantry/source_file.h"
 #include "pantry/store_text.h"
 #include "pantry/tables.h"
 
@@ -119,7 +119,7 @@ enum wf_status wf_store_read(const char *path, const struct wf_catalogue *c, str
 {
     struct wf_source_file file;
     *out = NULL;
-    WF_TRY(wf_source_file_open(path, &file, e));
+    WF_TRY(wf_pair_read_store(path, &file, e));
     enum wf_status status = wf_store_parse(file.name, file.text, file.length, c, out, e);
     wf_source_file_close(&file);
     return status;

@@ -51,6 +51,10 @@ static void write_kettle(struct wf_json_put *j, const struct wf_recipe *r)
     wf_put_number(j, "boil_min", k->boil_minutes);
     wf_put_number(j, "evaporation_l_h", k->evaporation_l_h);
     wf_put_string(j, "utilisation", wf_law_words[k->law]);
+    if (k->bitterness_factor > 0 && k->bitterness_factor != 1)
+        wf_put_number(j, "bitterness_factor", k->bitterness_factor);
+    if (k->colour_factor > 0 && k->colour_factor != 1)
+        wf_put_number(j, "colour_factor", k->colour_factor);
     wf_put_close(j, '}');
     if (isnan(r->stand_length) || isnan(r->stand_celsius))
         return;

@@ -39,7 +39,9 @@ static struct wf_kettle new_kettle(const struct wf_recipe *r, const struct wf_sc
 {
     struct wf_kettle k = r->kettle;
     k.batch_l = o->batch_l;
-    k.efficiency = o->brewhouse->efficiency;
+    k.efficiency = wf_brewhouse_efficiency(o->brewhouse, r->predicted.og);
+    k.bitterness_factor = o->brewhouse->bitterness_factor;
+    k.colour_factor = o->brewhouse->colour_factor;
     k.evaporation_l_h = o->brewhouse->evaporation_l_h;
     if (o->brewhouse->boil_given)
         k.boil_minutes = o->brewhouse->boil_minutes;
@@ -106,6 +108,8 @@ static bool copy_yeast(struct work *w)
     const struct wf_yeast *lot = wf_store_yeast(w->o->store, to->yeast.id);
     if (lot)
         to->yeast.attenuation = (lot->attenuation_low + lot->attenuation_high) / 2;
+    to->yeast.attenuation = wf_brewhouse_attenuation(w->o->brewhouse, to->yeast.id, to->yeast.of,
+                                                     to->yeast.attenuation);
     to->yeast.family = wf_arena_string(to->arena, to->yeast.family);
     return keep_names(to->arena, &to->yeast.id, &to->yeast.of, &to->yeast.name) &&
            (to->yeast.family || !w->from->yeast.family);

@@ -1,0 +1,1 @@
+wortfit help learn
