@@ -4,6 +4,7 @@
 #ifndef WORTFIT_REPORT_H
 #define WORTFIT_REPORT_H
 
+#include "wortfit/brewday.h"
 #include "wortfit/choices.h"
 #include "wortfit/pantry.h"
 
@@ -61,5 +62,14 @@ enum wf_status wf_report_survey_text(const struct wf_survey *v, const struct wf_
                                      char **out, struct wf_error *e) WF_MUST_USE;
 enum wf_status wf_report_survey_json(const struct wf_survey *v, char **out,
                                      struct wf_error *e) WF_MUST_USE;
+
+/* The sheet of a brew day: as text; as one HTML file that needs no other; and as JSON, see
+ * src/report/sheet.schema.json. */
+enum wf_status wf_report_sheet_text(const struct wf_brewday *d, const struct wf_report_style *s,
+                                    char **out, struct wf_error *e) WF_MUST_USE;
+enum wf_status wf_report_sheet_html(const struct wf_brewday *d, const struct wf_report_style *s,
+                                    char **out, struct wf_error *e) WF_MUST_USE;
+enum wf_status wf_report_sheet_json(const struct wf_brewday *d, char **out,
+                                    struct wf_error *e) WF_MUST_USE;
 
 #endif

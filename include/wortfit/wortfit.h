@@ -6,10 +6,12 @@
 
 #define WF_VERSION "0.1.0"
 
+#include "wortfit/brewday.h"
 #include "wortfit/brewing.h"
 #include "wortfit/check.h"
 #include "wortfit/choices.h"
 #include "wortfit/pantry.h"
+#include "wortfit/process.h"
 #include "wortfit/quantity.h"
 #include "wortfit/report.h"
 #include "wortfit/scale.h"

@@ -13,6 +13,7 @@ const struct wf_command *const wf_commands[] = {
     &wf_command_compare,
     &wf_command_scale,
     &wf_command_survey,
+    &wf_command_sheet,
     &wf_command_stock,
     &wf_command_beers,
     &wf_command_malts,
