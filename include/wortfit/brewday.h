@@ -71,8 +71,10 @@ struct wf_brewday_mash {
     double body_index;
     struct wf_rest rests[WF_RESTS_MOST];
     size_t rest_count;
-    bool thin; /* all the water is in the mash: no sparge */
-    bool weak; /* too few enzymes for a mash to count on: below WF_LINTNER_LEAST */
+    bool thin;       /* all the water is in the mash: no sparge */
+    bool weak;       /* too few enzymes for a mash to count on: below WF_LINTNER_LEAST */
+    bool too_strong; /* even first runnings of full conversion are weaker than the wort that the
+                        recipe's efficiency asks for before the boil */
 };
 #define WF_LINTNER_LEAST 35.0
 
@@ -101,6 +103,7 @@ struct wf_brewday_yeast {
     double billion, dry_g, slurry_l;  /* cells, and two ways to have them */
     double celsius_low, celsius_high; /* NaN: its maker's */
     bool lager;                       /* cold-stored after fermentation */
+    double warm_celsius;              /* a lager's rest near the end of fermentation; NaN: none */
     bool eats_dextrins;
     double alcohol_most; /* NaN: not known */
     double gas_l;        /* CO2 that the fermentation gives off, litres of gas; NaN: not known */

@@ -9,7 +9,8 @@
 /* Index of the word "body" below which a mash is made to leave little, and above which much. The
  * rests are common practice: the lower of 62..70 C make more of the wort ferment. */
 #define BODY_LIGHT 1.0
-#define BODY_FULL  2.5
+#define BODY_FULL  3.0
+#define FULL_FG    1.012 /* a beer that ends below is dry, whatever flakes are in it */
 
 /* Flaked and unmalted grain makes a mash thick and slow to run off: from this share on it rests
  * first where gums are broken down, common practice. */
@@ -30,13 +31,13 @@ static const struct plan by_body[] = {
                         {.what = "conversion", .celsius = 70, .minutes = 20}},
                        2},
     [WF_BODY_MEDIUM] = {{{.what = "conversion", .celsius = 67, .minutes = 60}}, 1},
-    [WF_BODY_FULL] = {{{.what = "conversion", .celsius = 69, .minutes = 45}}, 1},
+    [WF_BODY_FULL] = {{{.what = "conversion", .celsius = 68, .minutes = 60}}, 1},
 };
 /* The same in one, where the mash has no water for two. */
 static const struct plan single[] = {
     [WF_BODY_LIGHT] = {{{.what = "conversion", .celsius = 65, .minutes = 75}}, 1},
     [WF_BODY_MEDIUM] = {{{.what = "conversion", .celsius = 67, .minutes = 60}}, 1},
-    [WF_BODY_FULL] = {{{.what = "conversion", .celsius = 69, .minutes = 45}}, 1},
+    [WF_BODY_FULL] = {{{.what = "conversion", .celsius = 68, .minutes = 60}}, 1},
 };
 
 /* What the target wishes of the body, else what the recipe has. */
@@ -46,6 +47,14 @@ static double body_index(const struct wf_recipe *r)
         if (strcmp(r->wishes[i].wish, wf_word_name(WF_WORD_BODY)) == 0)
             return wf_range_middle(r->wishes[i].wanted);
     return r->character[WF_WORD_BODY];
+}
+
+static enum wf_body body_of(const struct wf_recipe *r, double index)
+{
+    double fg = r->predicted.fg;
+    if (index < BODY_LIGHT)
+        return WF_BODY_LIGHT;
+    return index > BODY_FULL && !(fg < FULL_FG) ? WF_BODY_FULL : WF_BODY_MEDIUM;
 }
 
 static bool has_gums(const struct wf_recipe *r, double grain_kg)
@@ -114,6 +123,18 @@ static enum wf_status plan_rests(struct wf_planning *p)
                              m->rests[0].celsius, &m->rests[0].water_celsius);
 }
 
+/* Sparging only thins: no wort from the mash is stronger than its first runnings. */
+static enum wf_status check_strength(struct wf_planning *p, double in_malt, double in_kettle)
+{
+    const struct wf_brewday_water *w = &p->day->water;
+    double most, sg, plato;
+    WF_TRY(wf_first_runnings(in_malt, w->mash_l, &most));
+    WF_TRY(wf_gravity_from_extract(in_kettle / (w->before_boil_l - w->early_l), &sg));
+    WF_TRY(wf_plato_from_gravity(sg, &plato));
+    p->day->mash.too_strong = plato > most;
+    return WF_OK;
+}
+
 /* Gravity of the first runnings; NaN where the mash is too thick for the law of gravity. */
 static enum wf_status plan_first(struct wf_planning *p)
 {
@@ -123,6 +144,7 @@ static enum wf_status plan_first(struct wf_planning *p)
     double in_malt = kg / p->recipe->kettle.efficiency;
     double converted = fmax(WF_CONVERSION, p->recipe->kettle.efficiency);
     WF_TRY(wf_first_runnings(in_malt * converted, d->water.mash_l, &plato));
+    WF_TRY(check_strength(p, in_malt, kg));
     d->first_sg = wf_gravity_from_plato(plato, &sg) == WF_OK ? sg : (double)NAN;
     return WF_OK;
 }
@@ -137,9 +159,7 @@ enum wf_status wf_plan_mash(struct wf_planning *p)
     m->grain_celsius = isnan(wanted) ? p->brewhouse->grain_celsius : wanted;
     m->liquor_l_kg = p->day->water.mash_l / m->grain_kg;
     m->body_index = body_index(p->recipe);
-    m->body = m->body_index < BODY_LIGHT  ? WF_BODY_LIGHT
-              : m->body_index > BODY_FULL ? WF_BODY_FULL
-                                          : WF_BODY_MEDIUM;
+    m->body = body_of(p->recipe, m->body_index);
     m->weak = p->recipe->predicted.lintner < WF_LINTNER_LEAST;
     WF_TRY(plan_rests(p));
     if (m->rests[0].water_celsius > 100)

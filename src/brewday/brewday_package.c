@@ -29,7 +29,9 @@ static double usual_volumes(const struct wf_planning *p)
 /* The warmest that the beer was, which tells how much gas it kept; in a keg, as it is now. */
 static double celsius_of(const struct wf_planning *p)
 {
-    double warmest = p->day->yeast.celsius_high, given = p->options->beer_celsius;
+    const struct wf_brewday_yeast *y = &p->day->yeast;
+    double warmest = isnan(y->warm_celsius) ? y->celsius_high : y->warm_celsius;
+    double given = p->options->beer_celsius;
     if (!isnan(given))
         return given;
     return p->options->keg ? KEG_C : fmin(isnan(warmest) ? ROOM_C : warmest, RESIDUAL_C);

@@ -6,6 +6,10 @@
 #include <math.h>
 #include <string.h>
 
+/* How much warmer a lager rests near its end, so that the yeast clears what tastes of butter:
+ * common practice. */
+#define LAGER_REST_C 3.0
+
 static const struct {
     const char *family;
     double rate;
@@ -45,12 +49,15 @@ enum wf_status wf_plan_yeast(struct wf_planning *p)
     const struct wf_recipe *r = p->recipe;
     y->known = !isnan(r->yeast.attenuation);
     y->celsius_low = y->celsius_high = y->alcohol_most = (double)NAN;
+    y->warm_celsius = (double)NAN;
     set_family(r->yeast.family, y);
     if (p->yeast) {
         y->celsius_low = p->yeast->celsius_low;
         y->celsius_high = p->yeast->celsius_high;
         y->alcohol_most = p->yeast->alcohol_most;
         y->eats_dextrins = p->yeast->eats_dextrins;
+        if (y->lager)
+            y->warm_celsius = y->celsius_high + LAGER_REST_C;
     }
     double plato = fmax(r->predicted.plato, 0);
     WF_TRY(wf_pitch_billion(y->rate, p->day->water.fermenter_l, plato, &y->billion));

@@ -7,14 +7,25 @@
 #include <math.h>
 #include <stdarg.h>
 
+#define NO_BREAK "\xC2\xA0" /* U+00A0 */
+
 static char *next_figure(struct wf_sheet *s)
 {
     return s->figures.text[s->figures.next++ % WF_FIGURES_MOST];
 }
 
+/* Where lines are broken by who shows them, a figure and its unit stay together. */
 const char *wf_sheet_figure(struct wf_sheet *s, enum wf_dimension d, double value)
 {
-    return wf_style_figure(d, value, s->style->units, next_figure(s), sizeof s->figures.text[0]);
+    char figure[32], *out = next_figure(s);
+    size_t used = 0, size = sizeof s->figures.text[0];
+    wf_style_figure(d, value, s->style->units, figure, sizeof figure);
+    for (const char *at = figure; *at && used + sizeof NO_BREAK < size; at++) {
+        bool blank = *at == ' ' && s->form->whole_names;
+        used += (size_t)wf_snprintf(out + used, size - used, "%.*s", blank ? 2 : 1,
+                                    blank ? NO_BREAK : at);
+    }
+    return out;
 }
 
 const char *wf_sheet_about(struct wf_sheet *s, enum wf_dimension d, double value)

@@ -12,22 +12,26 @@ static bool in_kettle(const struct wf_brewday_addition *a)
     return a->what != WF_ADD_HOP || a->use == WF_HOP_FIRST_WORT || a->use == WF_HOP_BOIL;
 }
 
-static void add_clock(struct wf_table *t, const struct wf_brewday_addition *a, enum wf_units units)
+/* Minutes since the boil began. */
+static void add_clock(struct wf_table *t, const struct wf_brewday_addition *a)
 {
     if (a->what == WF_ADD_EXTRACT || (a->what == WF_ADD_HOP && a->use == WF_HOP_FIRST_WORT))
         wf_table_cell(t, "before");
     else
-        wf_table_figure(t, WF_DIM_TIME, a->clock, units);
+        wf_table_cell(t, "%.4g", a->clock);
 }
 
 static void add_row(struct wf_sheet *s, struct wf_table *t, const struct wf_brewday_addition *a)
 {
     wf_table_cell(t, "[ ]");
-    add_clock(t, a, s->style->units);
-    wf_table_figure(t, WF_DIM_TIME, a->to_go, s->style->units);
+    add_clock(t, a);
+    wf_table_cell(t, "%.4g", a->to_go);
     wf_table_figure(t, WF_DIM_MASS, a->kg, s->style->units);
     wf_table_cell(t, "%s%s", a->name, a->whole ? " (whole)" : "");
-    wf_table_cell(t, "%s", isnan(a->ibu) ? "-" : wf_sheet_figure(s, WF_DIM_BITTERNESS, a->ibu));
+    if (isnan(a->ibu))
+        wf_table_cell(t, "-");
+    else
+        wf_table_cell(t, "%.1f", a->ibu);
 }
 
 static size_t count_of(const struct wf_brewday *d, bool (*is)(const struct wf_brewday_addition *))
@@ -41,11 +45,11 @@ static size_t count_of(const struct wf_brewday *d, bool (*is)(const struct wf_br
 static void add_additions(struct wf_sheet *s)
 {
     static const struct wf_column columns[] = {{.title = ""},
-                                               {.title = "clock", .right = true},
+                                               {.title = "min", .right = true},
                                                {.title = "to go", .right = true},
                                                {.title = "weight", .right = true},
                                                {.title = "into the kettle", .most = NAME_MOST},
-                                               {.title = "bitterness", .right = true}};
+                                               {.title = "IBU", .right = true}};
     struct wf_column room[WF_COLUMNS_MOST];
     const struct wf_brewday *d = s->day;
     if (count_of(d, in_kettle) == 0) {
@@ -56,6 +60,7 @@ static void add_additions(struct wf_sheet *s)
     for (size_t i = 0; i < d->addition_count; i++)
         if (in_kettle(&d->additions[i]))
             add_row(s, &t, &d->additions[i]);
+    wf_sheet_line(s, WF_LINE_PLAIN, "By the clock, in minutes since the boil began:");
     wf_sheet_add_table(s, &t, "The boil by the clock");
 }
 
@@ -104,14 +109,17 @@ static void add_boil(struct wf_sheet *s)
 void wf_sheet_boil(struct wf_sheet *s)
 {
     const struct wf_brewday *d = s->day;
+    bool us = s->style->units == WF_UNITS_US;
     wf_sheet_section(s, "Boil");
     wf_sheet_measure(s, WF_MEASURE_BEFORE);
     wf_sheet_measure(s, WF_MEASURE_BEFORE_L);
     wf_sheet_line(s, WF_LINE_SMALL,
-                  "Both off? Gravity points times litres, read together, should be %.0f before the "
-                  "boil. Extract that is missing is not boiled back: boil less away for strength, "
-                  "or have less beer.",
-                  (d->before_sg - 1) * 1000 * d->water.before_boil_l);
+                  "Both off? Multiply gravity points by %s: %.0f is right. Less: extract is "
+                  "missing, and only malt extract, or less beer, brings back the strength. More: "
+                  "add water and have more beer. What is boiled longer is boiled before the clock "
+                  "starts, so that the hops keep their times.",
+                  us ? "gallons" : "litres",
+                  wf_points(d->before_sg) * d->water.before_boil_l / (us ? WF_L_PER_US_GAL : 1));
     add_boil(s);
     add_stand(s);
 }

@@ -23,12 +23,12 @@ static void add_pitch(struct wf_sheet *s)
     wf_sheet_line(
         s, WF_LINE_TICK, "Pitch %.0f billion cells: %.4g million per mL and degree Plato, in %s",
         y->billion, y->rate, wf_sheet_figure(s, WF_DIM_VOLUME, s->day->water.fermenter_l));
-    wf_sheet_line(s, WF_LINE_PLAIN,
-                  "That is about %s of dry yeast at %.0f billion cells a gram, or %s of thick "
-                  "fresh slurry at %.0f billion a millilitre. For packs of liquid yeast divide by "
-                  "what the pack says.",
-                  wf_sheet_about(s, WF_DIM_MASS, fmax(y->dry_g, 0.1) / 1000), WF_CELLS_PER_G,
-                  wf_sheet_figure(s, WF_DIM_VOLUME, y->slurry_l), WF_CELLS_PER_ML);
+    wf_sheet_line(
+        s, WF_LINE_PLAIN,
+        "That is about %.0f g of dry yeast at %.0f billion cells a gram, or %.0f mL of thick "
+        "fresh slurry at %.0f billion a millilitre. For packs of liquid yeast divide by "
+        "what the pack says.",
+        y->dry_g, WF_CELLS_PER_G, 1000 * y->slurry_l, WF_CELLS_PER_ML);
 }
 
 void wf_sheet_cool(struct wf_sheet *s)
@@ -114,8 +114,9 @@ void wf_sheet_ferment(struct wf_sheet *s)
     add_end(s);
     wf_sheet_measure(s, WF_MEASURE_FINAL);
     add_dry_hops(s);
-    if (s->day->yeast.lager)
+    if (!isnan(s->day->yeast.warm_celsius))
         wf_sheet_line(s, WF_LINE_TICK,
-                      "Near the end let it warm by a few degrees for two days, then store it cold "
-                      "for some weeks");
+                      "Near the end let it warm to %s for two days, then store it cold for some "
+                      "weeks",
+                      wf_sheet_figure(s, WF_DIM_TEMPERATURE, s->day->yeast.warm_celsius));
 }

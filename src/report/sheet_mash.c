@@ -46,12 +46,20 @@ static void add_why(struct wf_sheet *s)
                       wf_sheet_figure(s, WF_DIM_DIASTATIC, WF_LINTNER_LEAST));
 }
 
+static void add_strength(struct wf_sheet *s)
+{
+    if (s->day->mash.too_strong)
+        wf_sheet_line(s, WF_LINE_CAUTION,
+                      "This mash cannot give it: even first runnings are weaker than the wort that "
+                      "%.4g %% efficiency asks for. Take a lower efficiency, more grain, or boil "
+                      "longer from more water.",
+                      100 * s->day->recipe->kettle.efficiency);
+}
+
 static void add_strike(struct wf_sheet *s)
 {
     const struct wf_brewday_mash *m = &s->day->mash;
-    wf_sheet_line(s, WF_LINE_TICK,
-                  "Crush the grain: kernels broken in a few pieces, husks whole. Not yet the day "
-                  "before.");
+    wf_sheet_line(s, WF_LINE_TICK, "Crush the grain: kernels in a few pieces, husks whole");
     wf_sheet_line(s, WF_LINE_TICK,
                   "Heat %s to %s, and stir in %s of grain that is at %s (%s in the end)",
                   wf_sheet_figure(s, WF_DIM_VOLUME, m->rests[0].water_l),
@@ -93,5 +101,6 @@ void wf_sheet_mash(struct wf_sheet *s)
     add_rests(s);
     add_why(s);
     wf_sheet_measure(s, WF_MEASURE_MASH);
+    add_strength(s);
     add_run_off(s);
 }

@@ -39,12 +39,14 @@ static void say_water(struct wf_sheet *s, const struct wf_remedy *r, char *out)
                     wf_sheet_figure(s, WF_DIM_TEMPERATURE, r->water_celsius));
 }
 
-/* "boil 12 min longer (leaves 18.9 L), or add 340 g of light dry malt extract" */
+#define LONGER_MOST 60.0 /* min: what nobody boils longer than */
+
+/* "boil 12 min longer (leaves 18.9 L), or 340 g of light dry malt extract" */
 static void say_stronger(struct wf_sheet *s, const struct wf_remedy *r, char *out)
 {
     size_t used = 0;
     *out = '\0';
-    if (!isnan(r->minutes))
+    if (r->minutes <= LONGER_MOST)
         wf_snprintf(out, ADVICE_MOST, "boil %s longer (leaves %s)",
                     wf_sheet_about(s, WF_DIM_TIME, r->minutes),
                     wf_sheet_about(s, WF_DIM_VOLUME, r->left_l));
@@ -52,6 +54,9 @@ static void say_stronger(struct wf_sheet *s, const struct wf_remedy *r, char *ou
     if (!isnan(r->extract_kg))
         wf_snprintf(out + used, ADVICE_MOST - used, "%s%s of light dry malt extract",
                     used ? ", or " : "boil in ", wf_sheet_about(s, WF_DIM_MASS, r->extract_kg));
+    if (*out == '\0')
+        wf_snprintf(out, ADVICE_MOST, "leave it: the gravity will be %s",
+                    wf_sheet_figure(s, WF_DIM_GRAVITY, r->og));
 }
 
 static void say_final(struct wf_sheet *s, const struct wf_remedy *r, char *out)

@@ -59,7 +59,7 @@ static void add_sugar(struct wf_sheet *s)
                   wf_sheet_figure(s, WF_DIM_VOLUME, s->day->water.packaged_l));
     wf_sheet_line(s, WF_LINE_PLAIN,
                   "%s. Beer that was never warmer than %s since it fermented out holds %s already. "
-                  "Is there more or less beer, take more or less sugar.",
+                  "For more or less beer take more or less sugar.",
                   wf_sheet_figure(s, WF_DIM_DOSE, k->g_per_l), celsius,
                   wf_sheet_figure(s, WF_DIM_CARBONATION, k->residual));
 }
@@ -68,7 +68,7 @@ static void add_sugar(struct wf_sheet *s)
 static void add_limits(struct wf_sheet *s)
 {
     const struct wf_brewday_packaging *k = &s->day->packaging;
-    char bar[48];
+    char bar[48], points[48] = "";
     double volumes = fmax(k->volumes, k->residual);
     wf_sheet_line(
         s, WF_LINE_CAUTION,
@@ -79,12 +79,14 @@ static void add_limits(struct wf_sheet *s)
         volumes > WF_BOTTLE_RATED   ? " This is more than either: do not bottle it so."
         : volumes > WF_BOTTLE_USUAL ? " This needs bottles made for more."
                                     : "");
+    if (volumes < WF_BOTTLE_RATED)
+        wf_snprintf(points, sizeof points, ": %.1f too many reach %.0f",
+                    (WF_BOTTLE_RATED - volumes) / k->volumes_per_point, WF_BOTTLE_RATED);
     wf_sheet_line(s, WF_LINE_CAUTION,
-                  "Each gravity point that ferments on in the bottle adds %s: %.1f points too many "
-                  "are %.0f volumes. Bottle only beer that has finished; keep bottles in a box, "
-                  "away from warmth; open one after a week.",
-                  wf_sheet_figure(s, WF_DIM_CARBONATION, k->volumes_per_point),
-                  fmax(WF_BOTTLE_RATED - volumes, 0) / k->volumes_per_point, WF_BOTTLE_RATED);
+                  "Each gravity point that ferments on in the bottle adds %s%s. Bottle only beer "
+                  "that has finished; keep bottles in a box, away from warmth; open one after a "
+                  "week.",
+                  wf_sheet_figure(s, WF_DIM_CARBONATION, k->volumes_per_point), points);
 }
 
 static void add_slow(struct wf_sheet *s)

@@ -33,7 +33,8 @@ static void describe(struct wf_sheet *s, const struct wf_brewday_addition *a, ch
                     wf_sheet_figure(s, WF_DIM_TEMPERATURE, a->celsius));
         break;
     case WF_HOP_DRY:
-        wf_snprintf(out, size, "dry");
+        wf_snprintf(out, size, "dry%s%s", isnan(a->days) ? "" : ", ",
+                    isnan(a->days) ? "" : wf_sheet_figure(s, WF_DIM_DAYS, a->days));
         break;
     case WF_HOP_BOIL:
     case WF_HOP_USE_COUNT:

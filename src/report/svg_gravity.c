@@ -8,6 +8,7 @@
 
 #define ROW     24.0
 #define LEFT    132.0 /* room for labels */
+#define RIGHT   18.0
 #define HEAD    22.0
 #define SG_STEP 0.020
 
@@ -19,7 +20,7 @@ static double at(struct scale s, double sg)
 {
     double share = (sg - s.low) / (s.high - s.low);
     double held = share < 0 ? 0 : share > 1 ? 1 : share;
-    return LEFT + held * (WF_SVG_WIDTH - LEFT - 14);
+    return LEFT + held * (WF_SVG_WIDTH - LEFT - RIGHT);
 }
 
 static void add_row(struct wf_html *h, struct scale scale, size_t row, const char *what, double sg)
@@ -27,7 +28,7 @@ static void add_row(struct wf_html *h, struct scale scale, size_t row, const cha
     char label[64];
     double y = HEAD + ROW * (double)row;
     wf_snprintf(label, sizeof label, "%s %.3f", what, sg);
-    wf_svg_line(h, LEFT, y + 10, WF_SVG_WIDTH - 14, y + 10, "#c9ced4");
+    wf_svg_line(h, LEFT, y + 10, WF_SVG_WIDTH - RIGHT, y + 10, "#c9ced4");
     wf_svg_text(h, 0, y + 14, WF_SVG_START, label);
     wf_svg_dot(h, at(scale, sg), y + 10, WF_SVG_BAR);
 }

@@ -17,8 +17,6 @@ void wf_svg_begin(struct wf_html *h, const char *title, double height)
     wf_html_attribute(h, "viewBox", box);
     wf_html_attribute(h, "role", "img");
     wf_html_attribute(h, "aria-label", title);
-    wf_html_attribute(h, "font-family", "sans-serif");
-    wf_html_attribute(h, "font-size", "12");
     wf_html_newline(h);
 }
 

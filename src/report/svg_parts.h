@@ -13,7 +13,7 @@
 /* Ink and fills: each at least 4.5:1 on white (WCAG 2.1, 1.4.3). */
 #define WF_SVG_INK   "#1f2328"
 #define WF_SVG_BAR   "#1b5e83"
-#define WF_SVG_PALE  "#d5e6ef" /* behind text only */
+#define WF_SVG_PALE  "#b5d3e3" /* behind text only */
 #define WF_SVG_FAINT "#6b7280"
 
 enum wf_svg_anchor { WF_SVG_START, WF_SVG_MIDDLE, WF_SVG_END };
