@@ -52,6 +52,8 @@ static void put_mash(struct wf_json_put *j, const struct wf_brewday_mash *m)
     wf_put_number(j, "grain_kg", m->grain_kg);
     wf_put_number(j, "grain_c", m->grain_celsius);
     wf_put_string(j, "body", body[m->body]);
+    if (m->too_strong)
+        wf_put_bool(j, "beyond_reach", true);
     wf_put_open(j, "rests", '[', false);
     for (size_t i = 0; i < m->rest_count; i++) {
         wf_put_open(j, NULL, '{', true);
@@ -81,7 +83,7 @@ static void put_boil(struct wf_json_put *j, const struct wf_brewday *d)
         wf_put_open(j, NULL, '{', true);
         wf_put_string(j, "what", what[a->what]);
         wf_put_string(j, "name", a->name);
-        wf_put_number(j, "kg", a->kg);
+        wf_put_number(j, "kg", round(a->kg * 1e9) / 1e9); /* grams over 1000 end in noise */
         wf_put_string(j, "use", use[a->use]);
         wf_put_number(j, "clock_minutes", a->clock);
         wf_put_number(j, "minutes_to_go", a->to_go);

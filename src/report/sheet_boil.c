@@ -85,7 +85,7 @@ static void add_stand(struct wf_sheet *s)
                           wf_sheet_figure(s, WF_DIM_BITTERNESS, a->ibu));
     }
     wf_sheet_line(s, WF_LINE_PLAIN,
-                  "Cool the wort to the stand's heat first, cover it, and stir gently. What was "
+                  "Cool the wort to that temperature first, cover it, and stir gently. What was "
                   "boiled goes on giving bitterness meanwhile: that is counted.");
 }
 

@@ -6,12 +6,12 @@
 
 #include <math.h>
 
-static const char *heats(struct wf_sheet *s, char *out, size_t size)
+static const char *temperatures(struct wf_sheet *s, char *out, size_t size)
 {
     const struct wf_brewday_yeast *y = &s->day->yeast;
     struct wf_range r = {y->celsius_low, y->celsius_high, (double)NAN};
     if (isnan(y->celsius_low))
-        wf_snprintf(out, size, "the heat that the yeast's maker names");
+        wf_snprintf(out, size, "the temperature that the yeast's maker names");
     else
         wf_style_range(WF_DIM_TEMPERATURE, r, s->style->units, out, size);
     return out;
@@ -36,7 +36,7 @@ void wf_sheet_cool(struct wf_sheet *s)
     char range[64];
     wf_sheet_section(s, "Cool and pitch");
     wf_sheet_line(s, WF_LINE_TICK, "Cool quickly to %s, and move %s into a clean fermenter",
-                  heats(s, range, sizeof range),
+                  temperatures(s, range, sizeof range),
                   wf_sheet_figure(s, WF_DIM_VOLUME, s->day->water.fermenter_l));
     wf_sheet_line(s, WF_LINE_CAUTION,
                   "Never put hot wort or water in glass: it shatters. Acids and caustics: goggles "
@@ -109,7 +109,7 @@ void wf_sheet_ferment(struct wf_sheet *s)
     char range[64];
     wf_sheet_section(s, "Ferment");
     wf_sheet_line(s, WF_LINE_TICK, "Keep it at %s; start at the cool end",
-                  heats(s, range, sizeof range));
+                  temperatures(s, range, sizeof range));
     add_gas(s);
     add_end(s);
     wf_sheet_measure(s, WF_MEASURE_FINAL);

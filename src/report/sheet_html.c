@@ -24,12 +24,13 @@ static const char style_sheet[] =
     ".caution{border-left:4px solid #7a1f1f;padding:.3rem .6rem;background:#fdf1ef}\n"
     ".caution strong{color:#7a1f1f}\n"
     ".small{font-size:.88rem;color:#4a5058}\n"
-    "table{border-collapse:collapse;width:100%;margin:.5rem 0;font-size:.95rem}\n"
+    "table{border-collapse:collapse;width:100%;margin:.5rem 0;font-size:.9rem}\n"
     "caption{position:absolute;width:1px;height:1px;overflow:hidden;clip-path:inset(50%)}\n"
-    "th,td{padding:.25rem .35rem;border-bottom:1px solid #c9ced4;text-align:left;"
+    "th,td{padding:.25rem .25rem;border-bottom:1px solid #c9ced4;text-align:left;"
     "vertical-align:top}\n"
     "th{font-weight:600;overflow-wrap:normal}\n"
-    ".figure{text-align:right;font-variant-numeric:tabular-nums;white-space:nowrap}\n"
+    ".figure{text-align:right;font-variant-numeric:tabular-nums}\n"
+    "td.figure{white-space:nowrap}td.long{white-space:normal}.word{min-width:5.5rem}\n"
     "figure{margin:.8rem 0}\n"
     "figcaption{font-size:.88rem;color:#4a5058}\n"
     "svg{display:block;width:100%;max-width:23rem;height:auto;font:12px sans-serif}\n"
@@ -137,22 +138,41 @@ static void line(struct wf_sheet *s, enum wf_line kind, const char *text)
 
 /* ---- Tables ---------------------------------------------------------------------------------- */
 
+#define BOX "[ ]"
+
+static size_t blanks(const char *text)
+{
+    size_t count = 0;
+    for (; *text; text++)
+        count += *text == ' ';
+    return count;
+}
+
+/* "9 lb 9.5 oz" may be broken, "- 4.5 L" may not. */
+static const char *class_of_cell(const struct wf_table *t, size_t i)
+{
+    const char *text = t->cells[i].text;
+    if (t->columns[i % t->column_count].right)
+        return blanks(text) > 2 ? "figure long" : "figure";
+    return *text && strcmp(text, BOX) != 0 ? "word" : NULL;
+}
+
 static void add_cell(struct wf_html *h, const struct wf_table *t, size_t i)
 {
-    bool title = i < t->column_count, tick_box = strcmp(t->cells[i].text, "[ ]") == 0;
-    const struct wf_column *c = &t->columns[i % t->column_count];
-    wf_html_open(h, title && *t->cells[i].text ? "th" : "td");
-    if (title && *t->cells[i].text)
+    const char *text = t->cells[i].text, *class = class_of_cell(t, i);
+    bool title = i < t->column_count && *text;
+    wf_html_open(h, title ? "th" : "td");
+    if (title)
         wf_html_attribute(h, "scope", "col");
-    if (c->right)
-        wf_html_attribute(h, "class", "figure");
-    if (tick_box) {
+    if (class)
+        wf_html_attribute(h, "class", class);
+    if (strcmp(text, BOX) == 0) {
         wf_html_empty(h, "input");
         wf_html_attribute(h, "type", "checkbox");
         wf_html_attribute(h, "aria-label", "done");
         wf_html_empty_end(h, false);
     } else {
-        wf_html_text(h, t->cells[i].text);
+        wf_html_text(h, text);
     }
     wf_html_close(h);
 }

@@ -94,7 +94,7 @@ void wf_sheet_mash(struct wf_sheet *s)
         return;
     wf_sheet_section(s, "Mash");
     wf_sheet_line(s, WF_LINE_CAUTION,
-                  "Water and mash at these heats scald in a second. Closed shoes, long sleeves, "
+                  "Water and mash this hot scald in a second. Closed shoes, long sleeves, "
                   "gloves; move hot liquor by tap, pump or small jug. Do not lift a full vessel, "
                   "hot or cold: a litre is a kilogram.");
     add_strike(s);

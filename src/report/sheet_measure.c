@@ -116,6 +116,8 @@ static void add_beside(struct wf_sheet *s, enum wf_measure what, char *out, size
                             what == WF_MEASURE_BEFORE_L ? w->before_hot_l : w->after_hot_l));
     else if (what == WF_MEASURE_BEFORE && w->late_l > 0)
         wf_snprintf(out, size, ", the sugars not yet in");
+    else if (what == WF_MEASURE_MASH && s->day->mash.rest_count > 1)
+        wf_snprintf(out, size, " in the last rest");
     else if (what == WF_MEASURE_PITCH)
         wf_snprintf(out, size, " or a little more; warmer, cool on before you pitch");
 }
