@@ -142,11 +142,13 @@ static enum wf_status add_volume(struct wf_planning *p, enum wf_measure what, do
     return WF_OK;
 }
 
+#define WORT_LEAST 1.002 /* SG; weaker is water, which no remedy strengthens */
+
 static enum wf_status add_kettle(struct wf_planning *p)
 {
     const struct wf_brewday *d = p->day;
     double late;
-    if (!(d->after_sg > 1))
+    if (d->after_sg < WORT_LEAST)
         return WF_OK;
     WF_TRY(wf_extract_of(p->recipe, WF_IN_LATE, &late));
     WF_TRY(add_gravity(p, WF_MEASURE_BEFORE, d->before_sg, d->water.before_boil_l, late));

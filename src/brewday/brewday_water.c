@@ -89,7 +89,7 @@ static void fill_mash(const struct wf_planning *p, struct wf_brewday_water *w)
     w->dead_l = kg > 0 ? stepped(p, p->brewhouse->dead_space_l) : 0;
     double all = w->before_boil_l - w->early_l + w->absorbed_l + w->dead_l;
     double liquor = stepped(p, kg * p->brewhouse->mash_l_kg);
-    w->mash_l = kg > 0 && liquor < all ? liquor : all;
+    w->mash_l = kg > 0 && liquor > 0 && liquor < all ? liquor : all;
     w->sparge_l = all - w->mash_l;
     double runs_off = w->mash_l - w->absorbed_l - w->dead_l;
     w->first_runnings_l = kg > 0 && runs_off > 0 ? runs_off : 0;

@@ -24,11 +24,11 @@ static const struct wf_option rows[] = {
      .word = "FILE",
      .kind = WF_OPTION_TEXT,
      .offset = AT(html),
-     .text = "write it as one HTML file, for phone and printer"},
+     .text = "write it as one HTML file; -: print it"},
     {.name = "text",
      .kind = WF_OPTION_FLAG,
      .offset = AT(text),
-     .text = "print it as text, beside --html too (without --html)"},
+     .text = "print it as text beside --html, too"},
     {.name = "target",
      .word = "TARGET",
      .kind = WF_OPTION_TEXT,
@@ -51,20 +51,20 @@ static const struct wf_option rows[] = {
      .offset = AT(priming),
      .text = "sucrose, dextrose or \"malt extract\""},
     {.name = "beer-temperature",
-     .word = "DEGREES",
+     .word = "T",
      .kind = WF_OPTION_QUANTITY,
      .dimension = WF_DIM_TEMPERATURE,
      .least = 0,
      .most = 27,
      .limits = "0 C to 27 C",
      .offset = AT(beer),
-     .text = "warmest since it was done, or in the keg (yeast's; 4 C)"},
+     .text = "warmest since it was done, or in the keg (4 C)"},
     {.name = "keg",
      .kind = WF_OPTION_FLAG,
      .offset = AT(keg),
      .text = "a keg and gas, not bottles and sugar"},
     {.name = "grain-temperature",
-     .word = "DEGREES",
+     .word = "T",
      .kind = WF_OPTION_QUANTITY,
      .dimension = WF_DIM_TEMPERATURE,
      .least = -20,
@@ -73,7 +73,7 @@ static const struct wf_option rows[] = {
      .offset = AT(grain),
      .text = "of the grain on the day (the brewhouse's)"},
     {.name = "mash",
-     .word = "DEGREES",
+     .word = "T",
      .kind = WF_OPTION_QUANTITY,
      .dimension = WF_DIM_TEMPERATURE,
      .least = 55,
@@ -114,12 +114,36 @@ static enum wf_status hold_against(struct wf_recipe *r, const struct wf_recipe_i
                                                      : wf_error_add(e, status, "%s", missed.text);
 }
 
+static bool ends_in(const char *name, const char *end)
+{
+    size_t length = strlen(name), tail = strlen(end);
+    return length > tail && strcmp(name + length - tail, end) == 0;
+}
+
+/* A recipe or store must not be written over by a slip of the hand. */
+static enum wf_status check_html(const struct sheet_options *o, struct wf_error *e)
+{
+    bool print = o->html && strcmp(o->html, "-") == 0;
+    if (print && (o->text || o->recipe.json))
+        return wf_error_add(e, WF_USAGE,
+                            "option --html: - prints it alone, so neither --text nor "
+                            "--json can be given beside it");
+    if (!o->html || print || ends_in(o->html, ".html") || ends_in(o->html, ".htm"))
+        return WF_OK;
+    return wf_error_add(e, WF_USAGE, "option --html: '%s' is not a file name ending in .html",
+                        o->html);
+}
+
 static enum wf_status write_html(const struct wf_brewday *day, const struct sheet_options *o,
                                  struct wf_text *out, struct wf_error *e)
 {
     char *html = NULL;
     struct wf_report_style style = wf_recipe_style(&o->recipe);
     WF_TRY(wf_report_sheet_html(day, &style, &html, e));
+    if (strcmp(o->html, "-") == 0) {
+        wf_add_report(out, html);
+        return WF_OK;
+    }
     enum wf_status status = wf_file_write(o->html, html, strlen(html), e);
     wf_text_release(html);
     if (status == WF_OK && !o->text && !o->recipe.json)
@@ -150,6 +174,7 @@ static enum wf_status run(const struct wf_call *call, struct wf_text *out, struc
     struct wf_recipe *r = NULL;
     struct wf_brewday *day = NULL;
     enum wf_status status;
+    WF_TRY_GOTO(check_html(o, e));
     WF_TRY_GOTO(wf_recipe_inputs_read(&in, &o->recipe, e));
     WF_TRY_GOTO(wf_recipe_inputs_recipe(&in, call->operands[0], in.brewhouse, &r, e));
     if (o->target)
@@ -169,7 +194,7 @@ const struct wf_command wf_command_sheet = {
     .least = 1,
     .most = 1,
     .summary = "the whole brew day, from the scale to the bottle",
-    .about = "Weights, water, temperatures, the boil's clock, yeast, sugar for the bottles, and\n"
+    .about = "Weights, water, temperatures, the boil's clock, yeast, sugar for the bottles;\n"
              "for each reading what to expect and what to do where it is off.\n",
     .example = "wortfit sheet examples/spring-bitter.json --brewhouse examples/brewhouse-20l.json",
     .options = rows,

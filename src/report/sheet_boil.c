@@ -92,8 +92,11 @@ static void add_stand(struct wf_sheet *s)
 static void add_boil(struct wf_sheet *s)
 {
     const struct wf_brewday *d = s->day;
-    wf_sheet_line(s, WF_LINE_TICK, "Boil for %s, lid off",
-                  wf_sheet_figure(s, WF_DIM_TIME, d->boil_minutes));
+    if (d->boil_minutes > 0)
+        wf_sheet_line(s, WF_LINE_TICK, "Boil for %s, lid off",
+                      wf_sheet_figure(s, WF_DIM_TIME, d->boil_minutes));
+    else
+        wf_sheet_line(s, WF_LINE_TICK, "No boil: only heat the wort until it bubbles");
     wf_sheet_draw(s, WF_DRAW_BOIL);
     add_additions(s);
     wf_sheet_draw(s, WF_DRAW_BITTERNESS);

@@ -5,6 +5,7 @@
 #include "base/number.h"
 
 #include <math.h>
+#include <string.h>
 
 static void add_figures(struct wf_sheet *s)
 {
@@ -57,10 +58,11 @@ static void add_cautions(struct wf_sheet *s)
                   "here is advice on health.");
     if (*allergens)
         wf_sheet_line(s, WF_LINE_CAUTION,
-                      "Allergens in the grist: %s. Say so to whoever drinks it. Gluten is that of "
-                      "barley, wheat, rye or oats. Finings and sulphites, if you use them, are not "
-                      "counted here.",
-                      allergens);
+                      "Allergens in the grist: %s. Say so to whoever drinks it. %sFinings and "
+                      "sulphites, if you use them, are not counted here.",
+                      allergens,
+                      strstr(allergens, "gluten") ? "Gluten is that of barley, wheat, rye or oats. "
+                                                  : "");
     if (s->day->recipe->hop_count > 0)
         wf_sheet_line(s, WF_LINE_CAUTION,
                       "Hops, fresh or spent, can kill dogs. Keep them and the kettle's dregs away, "
