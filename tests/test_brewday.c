@@ -426,7 +426,7 @@ static int read_catalogue(void **state)
 {
     (void)state;
     struct wf_error e = {0};
-    return wf_catalogue_read(&catalogue, &e);
+    return wf_catalogue_read(&catalogue, &e) != WF_OK;
 }
 
 static int free_catalogue(void **state)

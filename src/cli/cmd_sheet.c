@@ -196,7 +196,7 @@ const struct wf_command wf_command_sheet = {
     .summary = "the whole brew day, from the scale to the bottle",
     .about = "Weights, water, temperatures, the boil's clock, yeast, sugar for the bottles;\n"
              "for each reading what to expect and what to do where it is off.\n",
-    .example = "wortfit sheet examples/spring-bitter.json --brewhouse examples/brewhouse-20l.json",
+    .example = "wortfit sheet examples/spring-bitter.json --carbonation \"2.2 vol\"",
     .options = rows,
     .options_size = sizeof(struct sheet_options),
     .run = run,

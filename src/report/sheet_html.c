@@ -18,24 +18,27 @@ static const char style_sheet[] =
     "ul{list-style:none;margin:.4rem 0;padding:0}\n"
     "li{margin:.15rem 0}\n"
     "label{display:flex;gap:.6rem;align-items:flex-start}\n"
-    "input{flex:none;width:1.15rem;height:1.15rem;margin:.15rem 0 0}\n"
+    "input{flex:none;width:1.15em;height:1.15em;margin:.15em 0 0}\n"
     ".read{font-weight:600;border-left:4px solid #1b5e83;padding:.2rem .6rem;background:#eef5f9}\n"
     ".got{white-space:nowrap;font-weight:400}\n"
     ".caution{border-left:4px solid #7a1f1f;padding:.3rem .6rem;background:#fdf1ef}\n"
     ".caution strong{color:#7a1f1f}\n"
-    ".small{font-size:.88rem;color:#4a5058}\n"
-    "table{border-collapse:collapse;width:100%;margin:.5rem 0;font-size:.9rem}\n"
+    ".small{font-size:.88em;color:#4a5058}\n"
+    "table{border-collapse:collapse;width:100%;margin:.5rem 0;font-size:.9em}\n"
     "caption{position:absolute;width:1px;height:1px;overflow:hidden;clip-path:inset(50%)}\n"
     "th,td{padding:.25rem .25rem;border-bottom:1px solid #c9ced4;text-align:left;"
     "vertical-align:top}\n"
     "th{font-weight:600;overflow-wrap:normal}\n"
     ".figure{text-align:right;font-variant-numeric:tabular-nums}\n"
+    ".narrow{width:auto}.narrow td:last-child,.narrow th:last-child{padding-left:.8em}\n"
     "td.figure{white-space:nowrap}td.long{white-space:normal}.word{min-width:5.5rem}\n"
     "figure{margin:.8rem 0}\n"
-    "figcaption{font-size:.88rem;color:#4a5058}\n"
+    "figcaption{font-size:.88em;color:#4a5058}\n"
     "svg{display:block;width:100%;max-width:23rem;height:auto;font:12px sans-serif}\n"
     "@page{margin:14mm}\n"
-    "@media print{body{max-width:none;padding:0;font-size:10pt}svg{max-width:9.5cm}"
+    "@media "
+    "print{body{max-width:none;padding:0;font-size:9.5pt;line-height:1.3}svg{max-width:8.5cm}"
+    "h2{margin:1em 0 .3em}p,figure,table{margin:.3em 0}th,td{padding:.12em .25em}"
     "h2,.read,.caution{break-after:avoid}"
     "table,figure,li,.caution,.read{break-inside:avoid}"
     ".caution,.read{background:none;border:1px solid #7a1f1f;border-left-width:4px}"
@@ -183,6 +186,8 @@ static void table(struct wf_sheet *s, struct wf_table *t, const char *caption)
     end_list(s);
     s->out->failed = s->out->failed || t->failed;
     wf_html_open(h, "table");
+    if (t->column_count == 2)
+        wf_html_attribute(h, "class", "narrow");
     wf_html_leaf(h, "caption", caption);
     wf_html_newline(h);
     for (size_t i = 0; !t->failed && i + t->column_count <= t->count; i += t->column_count) {
