@@ -32,6 +32,8 @@ static void read_point(const struct rows *rows, size_t i, const char *file, stru
 {
     const char *inputs = row_text(rows, i, "inputs");
     p->law = printed_law_find(row_text(rows, i, "law"));
+    if (!p->law)
+        p->law = printed_process_find(row_text(rows, i, "law"));
     p->inputs = row_numbers(inputs, p->in, PRINTED_INPUTS_MOST);
     p->source = row_text(rows, i, "source");
     bool good = p->law && p->inputs <= PRINTED_INPUTS_MOST &&
@@ -72,7 +74,7 @@ int main(void)
     static const char *const files[] = {
         "published/gravity.csv",      "published/colour.csv",       "published/bitterness.csv",
         "published/tinseth_grid.csv", "published/fermentation.csv", "published/worked_forward.csv",
-        "published/trade.csv"};
+        "published/trade.csv",        "published/brewday.csv"};
     int failed = 0;
     for (size_t i = 0; i < COUNT_OF(files); i++)
         failed += run_file(files[i]) != 0;

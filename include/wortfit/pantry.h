@@ -227,6 +227,8 @@ struct wf_brewhouse {
     double mash_l_kg;                                   /* mash liquor to grist, 3 L/kg */
     double dead_space_l;                                /* under the mash, 0 */
     double grain_celsius;                               /* 20 */
+    double shrinkage;                                   /* of hot wort as it cools, 0.04 */
+    double fermenter_loss_l;                            /* left with the yeast, 0 */
     enum wf_utilisation_law law;
     bool batch_given, boil_given; /* set in the file: a target's figure yields to it */
     struct wf_spread spread;

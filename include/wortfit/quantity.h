@@ -34,6 +34,7 @@
     X(RATE, "L/h", "an evaporation rate", "3 L/h")                                                 \
     X(DOSE, "g/L", "a dose", "1.5 g/L")                                                            \
     X(SPECIFIC_VOLUME, "L/kg", "a volume by weight", "1 L/kg")                                     \
+    X(CARBONATION, "vol", "a carbonation", "2.4 vol")                                              \
     X(NUMBER, "1", "a number", "0.62")
 
 enum wf_dimension {

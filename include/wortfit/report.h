@@ -4,6 +4,7 @@
 #ifndef WORTFIT_REPORT_H
 #define WORTFIT_REPORT_H
 
+#include "wortfit/brewday.h"
 #include "wortfit/choices.h"
 #include "wortfit/pantry.h"
 #include "wortfit/reasons.h"
@@ -106,6 +107,15 @@ enum wf_status wf_report_survey_json(const struct wf_survey *v, char **out,
  * a recipe like any other. */
 enum wf_status wf_report_refit_text(const struct wf_recipe *from, const struct wf_refit *f,
                                     const struct wf_report_style *s, char **out,
+                                    struct wf_error *e) WF_MUST_USE;
+
+/* The sheet of a brew day: as text; as one HTML file that needs no other; and as JSON, see
+ * src/report/sheet.schema.json. */
+enum wf_status wf_report_sheet_text(const struct wf_brewday *d, const struct wf_report_style *s,
+                                    char **out, struct wf_error *e) WF_MUST_USE;
+enum wf_status wf_report_sheet_html(const struct wf_brewday *d, const struct wf_report_style *s,
+                                    char **out, struct wf_error *e) WF_MUST_USE;
+enum wf_status wf_report_sheet_json(const struct wf_brewday *d, char **out,
                                     struct wf_error *e) WF_MUST_USE;
 
 #endif

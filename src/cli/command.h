@@ -25,8 +25,8 @@ extern const struct wf_command *const wf_commands[];
 
 extern const struct wf_command wf_command_solve, wf_command_check, wf_command_compare,
     wf_command_scale, wf_command_adjust, wf_command_substitute, wf_command_survey, wf_command_plan,
-    wf_command_brewed, wf_command_learn, wf_command_stock, wf_command_beers, wf_command_malts,
-    wf_command_hops, wf_command_yeasts, wf_command_words, wf_command_help;
+    wf_command_sheet, wf_command_brewed, wf_command_learn, wf_command_stock, wf_command_beers,
+    wf_command_malts, wf_command_hops, wf_command_yeasts, wf_command_words, wf_command_help;
 
 /* The command of that name, or the one whose name begins so and no other does; NULL: the message
  * names the candidates or the nearest. */

@@ -22,7 +22,7 @@ struct wf_recipe_options {
      .word = "FILE",                                                                               \
      .kind = WF_OPTION_TEXT,                                                                       \
      .offset = offsetof(type, recipe.store),                                                       \
-     .text = "lots, their figures and prices (the catalogue, unpriced)"},                          \
+     .text = "lots: their figures, prices (the catalogue, unpriced)"},                             \
         {.name = "brewhouse",                                                                      \
          .word = "FILE",                                                                           \
          .kind = WF_OPTION_TEXT,                                                                   \

@@ -5,6 +5,7 @@
 #include "pantry/tables.h"
 #include "pantry/words.h"
 #include "wortfit/pantry.h"
+#include "wortfit/process.h" /* WF_SHRINKAGE */
 
 #include "base/alloc.h"
 #include "base/try.h"
@@ -17,6 +18,7 @@
 #define ABSORPTION_MOST_L_KG 5.0
 #define GRAIN_LEAST_C        (-20.0)
 #define GRAIN_MOST_C         50.0
+#define SHRINKAGE_MOST       0.2
 
 void wf_brewhouse_default(enum wf_units units, struct wf_brewhouse *b)
 {
@@ -34,6 +36,7 @@ void wf_brewhouse_default(enum wf_units units, struct wf_brewhouse *b)
         .absorption_l_kg = 1,
         .mash_l_kg = 3,
         .grain_celsius = 20,
+        .shrinkage = WF_SHRINKAGE,
         .law = WF_TINSETH,
         .efficiency_gravity = 1.050,
         .bitterness_factor = 1,
@@ -115,6 +118,8 @@ static const struct wf_json_field brewhouse_fields[] = {
     {WF_FIGURE("boil", ROW, b.boil_minutes, TIME, 0, WF_MOST_MINUTES)},
     {WF_FIGURE("evaporation", ROW, b.evaporation_l_h, RATE, 0, WF_MOST_BATCH_L)},
     {WF_FIGURE("kettle_loss", ROW, b.kettle_loss_l, VOLUME, 0, WF_MOST_BATCH_L)},
+    {WF_FIGURE("cooling_shrinkage", ROW, b.shrinkage, SHARE, 0, SHRINKAGE_MOST)},
+    {WF_FIGURE("fermenter_loss", ROW, b.fermenter_loss_l, VOLUME, 0, WF_MOST_BATCH_L)},
     {WF_FIGURE("absorption", ROW, b.absorption_l_kg, SPECIFIC_VOLUME, 0, ABSORPTION_MOST_L_KG)},
     {.key = "scale", .read = wf_json_object, .table = &scale_table},
     {.key = "least", .read = wf_json_object, .table = &least_table},

@@ -56,6 +56,7 @@ const char *const wf_dimension_words[] = {
     [WF_DIM_RATE] = "rate",
     [WF_DIM_DOSE] = "dose",
     [WF_DIM_SPECIFIC_VOLUME] = "specific-volume",
+    [WF_DIM_CARBONATION] = "carbonation",
     [WF_DIM_NUMBER] = "number",
     [WF_DIM_COUNT] = NULL,
 };

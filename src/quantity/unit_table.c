@@ -4,6 +4,7 @@
 #include "base/ascii.h"
 #include "base/try.h"
 #include "wortfit/brewing.h"
+#include "wortfit/process.h" /* WF_CO2_G_PER_L */
 
 /* ---- Units that are not a plain scale -------------------------------------------------------- */
 
@@ -127,6 +128,9 @@ const struct wf_unit wf_unit_table[] = {
 
     PLAIN(SPECIFIC_VOLUME, "L/kg", true, 1, DEFINITION),
     PLAIN(SPECIFIC_VOLUME, "qt/lb", true, WF_L_PER_US_QT / WF_KG_PER_LB, NIST),
+
+    PLAIN(CARBONATION, "vol", true, 1, DEFINITION),
+    PLAIN(CARBONATION, "g/L", true, 1 / WF_CO2_G_PER_L, "density of carbon dioxide, 0 C, 1 atm"),
 };
 const size_t wf_unit_count = WF_COUNT_OF(wf_unit_table);
 
@@ -153,6 +157,7 @@ const size_t wf_unit_count = WF_COUNT_OF(wf_unit_table);
 #define RATE_ALLOWS            false, false, 0, 1e6, ""
 #define DOSE_ALLOWS            false, false, 0, 1000, ""
 #define SPECIFIC_VOLUME_ALLOWS false, false, 0, 1000, ""
+#define CARBONATION_ALLOWS     false, false, 0, 10, ""
 #define NUMBER_ALLOWS          true, false, 0, 1e12, ""
 
 const struct wf_dimension_row wf_dimension_table[] = {

@@ -111,6 +111,14 @@ static void write_line(const struct wf_table *t, const struct wf_cell *cells, co
     wf_text_add(out, "\n");
 }
 
+void wf_table_clear(struct wf_table *t)
+{
+    for (size_t i = 0; i < t->count; i++)
+        wf_free(t->cells[i].text);
+    wf_free(t->cells);
+    *t = (struct wf_table){.columns = t->columns, .column_count = t->column_count};
+}
+
 void wf_table_write(struct wf_table *t, const struct wf_report_style *s, size_t indent,
                     struct wf_text *out)
 {
@@ -120,8 +128,5 @@ void wf_table_write(struct wf_table *t, const struct wf_report_style *s, size_t 
         widths[c] = column_width(t, c);
     for (size_t i = 0; !t->failed && i + t->column_count <= t->count; i += t->column_count)
         write_line(t, &t->cells[i], widths, s, indent, out);
-    for (size_t i = 0; i < t->count; i++)
-        wf_free(t->cells[i].text);
-    wf_free(t->cells);
-    *t = (struct wf_table){.columns = t->columns, .column_count = t->column_count};
+    wf_table_clear(t);
 }

@@ -46,5 +46,7 @@ void wf_table_figure(struct wf_table *t, enum wf_dimension d, double value, enum
 /* Writes the table, each line after `indent` spaces and without spaces at its end, and frees it. */
 void wf_table_write(struct wf_table *t, const struct wf_report_style *s, size_t indent,
                     struct wf_text *out);
+/* Frees the cells of a table that is not written, and empties it. */
+void wf_table_clear(struct wf_table *t);
 
 #endif

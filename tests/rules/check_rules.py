@@ -22,11 +22,12 @@ MAY_INCLUDE = {
     "pantry": {"base", "brewing", "quantity", "catalogue"},
     "model": {"base", "brewing", "quantity", "pantry"},
     "solve": {"base", "brewing", "quantity", "pantry", "model"},
-    "report": {"base", "brewing", "quantity", "pantry", "solve"},
-    "cli": {"base", "brewing", "quantity", "pantry", "solve", "report"},
+    "brewday": {"base", "brewing", "quantity", "pantry"},
+    "report": {"base", "brewing", "quantity", "pantry", "brewday", "solve"},
+    "cli": {"base", "brewing", "quantity", "pantry", "brewday", "solve", "report"},
 }
 # The part that each public header belongs to; status.h is everybody's.
-PUBLIC = {"brewing.h": "brewing", "quantity.h": "quantity", "pantry.h": "pantry", "stock.h": "pantry",
+PUBLIC = {"brewing.h": "brewing", "process.h": "brewing", "brewday.h": "brewday", "quantity.h": "quantity", "pantry.h": "pantry", "stock.h": "pantry",
           "solve.h": "solve", "choices.h": "solve", "worth.h": "solve", "sure.h": "solve",
           "check.h": "solve", "scale.h": "solve", "plan.h": "solve",
           "report.h": "report", "wortfit.h": "cli"}

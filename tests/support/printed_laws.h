@@ -17,5 +17,7 @@ struct printed_law {
 
 /* NULL: there is none of this name. */
 const struct printed_law *printed_law_find(const char *name);
+/* The same of the brew day (printed_process.c). */
+const struct printed_law *printed_process_find(const char *name);
 
 #endif

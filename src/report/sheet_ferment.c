@@ -1,0 +1,122 @@
+/* sheet_ferment.c: cooling, pitching, fermentation, dry hops. */
+#include "report/sheet.h"
+
+#include "base/number.h"
+#include "base/try.h"
+
+#include <math.h>
+
+static const char *temperatures(struct wf_sheet *s, char *out, size_t size)
+{
+    const struct wf_brewday_yeast *y = &s->day->yeast;
+    struct wf_range r = {y->celsius_low, y->celsius_high, (double)NAN};
+    if (isnan(y->celsius_low))
+        wf_snprintf(out, size, "the temperature that the yeast's maker names");
+    else
+        wf_style_range(WF_DIM_TEMPERATURE, r, s->style->units, out, size);
+    return out;
+}
+
+static void add_pitch(struct wf_sheet *s)
+{
+    const struct wf_brewday_yeast *y = &s->day->yeast;
+    wf_sheet_line(
+        s, WF_LINE_TICK, "Pitch %.0f billion cells: %.4g million per mL and degree Plato, in %s",
+        y->billion, y->rate, wf_sheet_figure(s, WF_DIM_VOLUME, s->day->water.fermenter_l));
+    wf_sheet_line(
+        s, WF_LINE_PLAIN,
+        "That is about %.0f g of dry yeast at %.0f billion cells a gram, or %.0f mL of thick "
+        "fresh slurry at %.0f billion a millilitre. For packs of liquid yeast divide by "
+        "what the pack says.",
+        y->dry_g, WF_CELLS_PER_G, 1000 * y->slurry_l, WF_CELLS_PER_ML);
+}
+
+void wf_sheet_cool(struct wf_sheet *s)
+{
+    char range[64];
+    wf_sheet_section(s, "Cool and pitch");
+    wf_sheet_line(s, WF_LINE_TICK, "Cool quickly to %s, and move %s into a clean fermenter",
+                  temperatures(s, range, sizeof range),
+                  wf_sheet_figure(s, WF_DIM_VOLUME, s->day->water.fermenter_l));
+    wf_sheet_line(s, WF_LINE_CAUTION,
+                  "Never put hot wort or water in glass: it shatters. Acids and caustics: goggles "
+                  "and gloves, the chemical into cold water and never the other way, one at a "
+                  "time. Acid or caustic with chlorine, or with each other, gives poisonous gas or "
+                  "violent heat. Rinse a splash with much water at once and get help.");
+    wf_sheet_measure(s, WF_MEASURE_PITCH);
+    wf_sheet_line(s, WF_LINE_TICK, "Give the wort air: shake or splash it, now and never later");
+    add_pitch(s);
+}
+
+static void add_dry_hops(struct wf_sheet *s)
+{
+    for (size_t i = 0; i < s->day->addition_count; i++) {
+        const struct wf_brewday_addition *a = &s->day->additions[i];
+        if (a->what != WF_ADD_HOP || a->use != WF_HOP_DRY)
+            continue;
+        if (isnan(a->days))
+            wf_sheet_line(s, WF_LINE_TICK, "Dry hop: %s of %s, some days before packaging",
+                          wf_sheet_figure(s, WF_DIM_MASS, a->kg), a->name);
+        else
+            wf_sheet_line(s, WF_LINE_TICK, "Dry hop: %s of %s, %s before packaging",
+                          wf_sheet_figure(s, WF_DIM_MASS, a->kg), a->name,
+                          wf_sheet_figure(s, WF_DIM_DAYS, a->days));
+    }
+    if (s->day->dry_hop_g_l > 0)
+        wf_sheet_line(s, WF_LINE_PLAIN,
+                      "%s in all. Hops carry enzymes that set sugar free: the gravity may fall "
+                      "again after them. Package only once it stands still.",
+                      wf_sheet_figure(s, WF_DIM_DOSE, s->day->dry_hop_g_l));
+}
+
+static void add_end(struct wf_sheet *s)
+{
+    const struct wf_beer *b = &s->day->recipe->predicted;
+    if (isnan(b->fg)) {
+        wf_sheet_line(s, WF_LINE_PLAIN,
+                      "No yeast was named, so no final gravity is reckoned. It is done when the "
+                      "gravity is the same for three days.");
+        return;
+    }
+    wf_sheet_line(s, WF_LINE_PLAIN,
+                  "It should end near %s with %s of alcohol. It is done when the gravity is the "
+                  "same for three days, not before.",
+                  wf_sheet_figure(s, WF_DIM_GRAVITY, b->fg),
+                  wf_sheet_figure(s, WF_DIM_SHARE, b->abv));
+    if (b->abv > s->day->yeast.alcohol_most)
+        wf_sheet_line(s, WF_LINE_CAUTION,
+                      "That is more alcohol than this yeast usually stands (%s): it may stop "
+                      "early.",
+                      wf_sheet_figure(s, WF_DIM_SHARE, s->day->yeast.alcohol_most));
+}
+
+static void add_gas(struct wf_sheet *s)
+{
+    if (isnan(s->day->yeast.gas_l))
+        wf_sheet_line(s, WF_LINE_CAUTION,
+                      "Fermentation gives off carbon dioxide, which fills a small or low room "
+                      "unseen: air it, and let the fermenter vent.");
+    else
+        wf_sheet_line(
+            s, WF_LINE_CAUTION,
+            "This brew gives off about %.0f litres of carbon dioxide, which fills a small "
+            "or low room unseen: air it, and let the fermenter vent.",
+            round(s->day->yeast.gas_l / 10) * 10);
+}
+
+void wf_sheet_ferment(struct wf_sheet *s)
+{
+    char range[64];
+    wf_sheet_section(s, "Ferment");
+    wf_sheet_line(s, WF_LINE_TICK, "Keep it at %s; start at the cool end",
+                  temperatures(s, range, sizeof range));
+    add_gas(s);
+    add_end(s);
+    wf_sheet_measure(s, WF_MEASURE_FINAL);
+    add_dry_hops(s);
+    if (!isnan(s->day->yeast.warm_celsius))
+        wf_sheet_line(s, WF_LINE_TICK,
+                      "Near the end let it warm to %s for two days, then store it cold for some "
+                      "weeks",
+                      wf_sheet_figure(s, WF_DIM_TEMPERATURE, s->day->yeast.warm_celsius));
+}

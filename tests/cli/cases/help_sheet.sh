@@ -1,0 +1,2 @@
+# The page of a command: sheet.
+wortfit help sheet

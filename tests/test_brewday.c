@@ -1,0 +1,452 @@
+/*
+ * The plan of a brew day: volumes that balance, remedies that do what they promise, days that
+ * cannot be brewed, and memory that runs out. Recipes are drawn from a seed.
+ */
+#include "support/test.h"
+
+#include "base/alloc.h"
+#include "wortfit/brewday.h"
+
+#define DRAWN      2000
+#define MILLILITRE 1e-3
+
+static struct wf_catalogue *catalogue;
+
+/* ---- Drawing --------------------------------------------------------------------------------- */
+
+static uint64_t seed = 20261125;
+
+/* SplitMix64: G. Steele, D. Lea and C. Flood, OOPSLA 2014. */
+static double draw(double low, double high)
+{
+    uint64_t z = seed += 0x9E3779B97F4A7C15u;
+    z = (z ^ z >> 30) * 0xBF58476D1CE4E5B9u;
+    z = (z ^ z >> 27) * 0x94D049BB133111EBu;
+    z ^= z >> 31;
+    return low + (high - low) * (double)(z >> 11) / 9007199254740992.0;
+}
+
+static bool chance(double share)
+{
+    return draw(0, 1) < share;
+}
+
+struct drawn {
+    struct wf_recipe recipe;
+    struct wf_recipe_malt malts[6];
+    struct wf_recipe_hop hops[4];
+    struct wf_brewhouse brewhouse;
+    struct wf_brewday_options options;
+};
+
+static void draw_malts(struct drawn *d, double kg)
+{
+    static const struct {
+        enum wf_malt_class class;
+        bool sugar, mashed;
+        double yield, often;
+    } kind[] = {
+        {WF_CLASS_BASE, false, true, 0.78, 0.95},   {WF_CLASS_CARAMEL, false, true, 0.72, 0.5},
+        {WF_CLASS_FLAKED, false, true, 0.70, 0.3},  {WF_CLASS_SUGAR, true, false, 1.00, 0.3},
+        {WF_CLASS_OTHER, false, false, 0.95, 0.25}, {WF_CLASS_SUGAR, true, false, 0.78, 0.15},
+    };
+    struct wf_recipe *r = &d->recipe;
+    for (size_t i = 0; i < COUNT_OF(kind); i++) {
+        if (!chance(kind[i].often) && !(i + 1 == COUNT_OF(kind) && r->malt_count == 0))
+            continue;
+        struct wf_recipe_malt *m = &d->malts[r->malt_count++];
+        *m = (struct wf_recipe_malt){.id = "malt", .name = "Malt", .class = kind[i].class};
+        m->grain = (struct wf_grain){.yield = kind[i].yield,
+                                     .lovibond = draw(1, 40),
+                                     .lintner = 60,
+                                     .fermentability = 1,
+                                     .sugar = kind[i].sugar,
+                                     .mashed = kind[i].mashed};
+        m->kg = draw(0.05, 1) * kg * (i == 0 ? 1 : 0.2);
+        m->usual_most = 1;
+        m->cost = (double)NAN;
+    }
+}
+
+static void draw_hops(struct drawn *d)
+{
+    static const enum wf_hop_use use[] = {WF_HOP_FIRST_WORT, WF_HOP_BOIL, WF_HOP_STAND, WF_HOP_DRY};
+    struct wf_recipe *r = &d->recipe;
+    for (size_t i = 0; i < COUNT_OF(use); i++) {
+        if (!chance(0.6))
+            continue;
+        struct wf_recipe_hop *h = &d->hops[r->hop_count++];
+        *h = (struct wf_recipe_hop){.id = "hop", .name = "Hop", .cost = (double)NAN};
+        h->addition = (struct wf_addition){.use = use[i], .alpha = 0.08, .celsius = 80, .form = 1};
+        h->addition.minutes = use[i] == WF_HOP_BOIL ? draw(0, r->kettle.boil_minutes) : 20;
+        h->grams = draw(0.1, 5) * r->kettle.batch_l;
+        h->days = use[i] == WF_HOP_DRY ? 4 : (double)NAN;
+    }
+}
+
+/* False where the laws cover no such beer. */
+static bool draw_recipe(struct drawn *d)
+{
+    memset(d, 0, sizeof *d);
+    struct wf_recipe *r = &d->recipe;
+    struct wf_error e = {0};
+    double batch = exp(draw(log(2), log(2000)));
+    r->name = "Drawn";
+    r->malts = d->malts;
+    r->hops = d->hops;
+    r->kettle = (struct wf_kettle){.batch_l = batch,
+                                   .efficiency = draw(0.5, 0.95),
+                                   .boil_minutes = draw(0, 120),
+                                   .evaporation_l_h = chance(0.1) ? 0 : draw(0, 0.2) * batch};
+    r->yeast.id = chance(0.9) ? "german-lager" : NULL;
+    r->yeast.family = "lager";
+    r->yeast.attenuation = r->yeast.id ? draw(0.6, 0.85) : (double)NAN;
+    r->yeast.cost = (double)NAN;
+    draw_malts(d, batch * draw(0.1, 0.5));
+    draw_hops(d);
+    wf_brewhouse_default(WF_UNITS_METRIC, &d->brewhouse);
+    d->brewhouse.absorption_l_kg = draw(0, 1.5);
+    d->brewhouse.mash_l_kg = draw(1.5, 6);
+    d->brewhouse.dead_space_l = draw(0, 0.1) * batch;
+    d->brewhouse.kettle_loss_l = draw(0, 0.1) * batch;
+    d->brewhouse.fermenter_loss_l = draw(0, 0.1) * batch;
+    wf_brewday_usual(&d->options);
+    d->options.keg = chance(0.3);
+    return wf_recipe_predict(r, &e) == WF_OK;
+}
+
+static enum wf_status plan(const struct drawn *d, struct wf_brewday **day, struct wf_error *e)
+{
+    return wf_brewday_plan(&d->recipe, &d->brewhouse, NULL, catalogue, &d->options, day, e);
+}
+
+/* ---- Volumes --------------------------------------------------------------------------------- */
+
+static void check_balance(const struct drawn *drawn, const struct wf_brewday *d)
+{
+    const struct wf_brewday_water *w = &d->water;
+    const struct wf_recipe *r = &drawn->recipe;
+    double in = w->mash_l + w->sparge_l + w->early_l + w->late_l;
+    double out = w->absorbed_l + w->dead_l + w->evaporated_l + w->kettle_loss_l +
+                 w->fermenter_loss_l + w->dry_hops_l + w->packaged_l;
+    assert_close(in, out, MILLILITRE);
+    assert_close(w->mash_l + w->sparge_l - w->absorbed_l - w->dead_l + w->early_l, w->before_boil_l,
+                 MILLILITRE);
+    assert_close(w->before_boil_l - w->evaporated_l + w->late_l, w->after_boil_l, MILLILITRE);
+    assert_close(w->after_boil_l, r->kettle.batch_l, 0.005 + MILLILITRE);
+    assert_close(w->evaporated_l, r->kettle.evaporation_l_h * r->kettle.boil_minutes / 60,
+                 0.005 + MILLILITRE);
+    assert_close(w->after_hot_l * (1 - d->shrinkage), w->after_boil_l, MILLILITRE);
+    assert_true(w->mash_l > 0 && w->sparge_l >= 0 && w->packaged_l > 0);
+    double rests = 0;
+    for (size_t i = 0; i < d->mash.rest_count; i++)
+        rests += d->mash.rests[i].water_l;
+    if (d->mash.grain_kg > 0)
+        assert_close(rests, w->mash_l, MILLILITRE);
+}
+
+/* What is printed adds up too: each part is whole steps of 10 mL. */
+static void check_steps(const struct wf_brewday *d)
+{
+    const struct wf_brewday_water *w = &d->water;
+    const double part[] = {w->mash_l,       w->sparge_l,      w->absorbed_l,       w->dead_l,
+                           w->early_l,      w->late_l,        w->before_boil_l,    w->after_boil_l,
+                           w->evaporated_l, w->kettle_loss_l, w->fermenter_loss_l, w->dry_hops_l,
+                           w->packaged_l};
+    for (size_t i = 0; i < COUNT_OF(part); i++)
+        assert_close(part[i] * 100, round(part[i] * 100), 1e-6);
+}
+
+/* ---- Gravities ------------------------------------------------------------------------------- */
+
+static double extract(double sg)
+{
+    double kg_per_l = (double)NAN;
+    assert_int_equal(wf_extract_from_gravity(sg, &kg_per_l), WF_OK);
+    return kg_per_l;
+}
+
+/* Sugars that go in late, after what the readings before the boil see. */
+static double late_kg(const struct drawn *drawn, const struct wf_brewday *d)
+{
+    double kg = extract(d->after_sg) * drawn->recipe.kettle.batch_l -
+                extract(d->before_sg) * d->water.before_boil_l;
+    assert_true(kg > -1e-6 * drawn->recipe.kettle.batch_l);
+    return kg;
+}
+
+/* Boiled so much longer, strengthened or thinned so, the wort ends at its gravity. */
+static void check_remedy(const struct drawn *drawn, const struct wf_brewday *d, double extract_kg,
+                         double litres, const struct wf_remedy *r)
+{
+    double per_kg, sg;
+    if (!isnan(r->water_l)) {
+        assert_int_equal(wf_gravity_from_extract(extract_kg / (litres + r->water_l), &sg), WF_OK);
+        assert_close(sg, d->after_sg, 1e-6);
+        return;
+    }
+    if (!isnan(r->minutes)) {
+        double left = litres - r->minutes / 60 * drawn->recipe.kettle.evaporation_l_h;
+        assert_close(left, r->left_l, 1e-9 * litres);
+        assert_int_equal(wf_gravity_from_extract(extract_kg / left, &sg), WF_OK);
+        assert_close(sg, d->after_sg, 1e-6);
+    }
+    if (!isnan(r->extract_kg)) {
+        double added = r->extract_kg * WF_DRY_EXTRACT_PPG / WF_SUCROSE_PPG;
+        assert_int_equal(wf_extract_litres_per_kg(d->after_sg, &per_kg), WF_OK);
+        assert_int_equal(
+            wf_gravity_from_extract((extract_kg + added) / (litres + added * per_kg), &sg), WF_OK);
+        assert_close(sg, d->after_sg, 1e-6);
+    }
+}
+
+static void check_points(const struct drawn *drawn, const struct wf_brewday *d)
+{
+    double after = d->water.after_boil_l, late = late_kg(drawn, d);
+    for (size_t i = 0; i < d->point_count; i++) {
+        const struct wf_measuring *m = &d->points[i];
+        assert_true(isfinite(m->expected) && m->remedy_count <= WF_REMEDIES_MOST);
+        for (size_t k = 0; k < m->remedy_count; k++) {
+            const struct wf_remedy *r = &m->remedies[k];
+            if (m->what == WF_MEASURE_BEFORE)
+                check_remedy(drawn, d, extract(r->reading) * d->water.before_boil_l + late, after,
+                             r);
+            else if (m->what == WF_MEASURE_AFTER)
+                check_remedy(drawn, d, extract(r->reading) * after, after, r);
+            else if (m->what == WF_MEASURE_AFTER_L)
+                check_remedy(drawn, d, extract(d->after_sg) * after, r->reading, r);
+        }
+    }
+}
+
+static void drawn_days_add_up(void **state)
+{
+    (void)state;
+    static struct drawn drawn;
+    size_t planned = 0;
+    for (int i = 0; i < DRAWN; i++) {
+        struct wf_brewday *day = NULL;
+        struct wf_error e = {0};
+        if (!draw_recipe(&drawn))
+            continue;
+        enum wf_status status = plan(&drawn, &day, &e);
+        assert_true(status == WF_OK || (status == WF_OUT_OF_RANGE && e.count > 0 && !day));
+        if (status != WF_OK)
+            continue;
+        planned++;
+        check_balance(&drawn, day);
+        check_steps(day);
+        check_points(&drawn, day);
+        wf_brewday_free(day);
+    }
+    assert_true(planned > DRAWN / 2);
+}
+
+/* ---- One day --------------------------------------------------------------------------------- */
+
+/* 5 kg of malt and 500 g of sugar in 20 L. */
+static void set_plain(struct drawn *d)
+{
+    struct wf_error e = {0};
+    memset(d, 0, sizeof *d);
+    d->recipe = (struct wf_recipe){
+        .name = "Plain", .malts = d->malts, .hops = d->hops, .malt_count = 2, .hop_count = 2};
+    d->recipe.kettle = (struct wf_kettle){
+        .batch_l = 20, .efficiency = 0.75, .boil_minutes = 60, .evaporation_l_h = 3};
+    d->recipe.yeast.id = "german-lager";
+    d->recipe.yeast.family = "lager";
+    d->recipe.yeast.attenuation = 0.75;
+    d->malts[0] = (struct wf_recipe_malt){
+        .id = "pilsner-malt", .name = "Malt", .grain = {0.78, 1.7, 100, 1, false, true}};
+    d->malts[1] = (struct wf_recipe_malt){.id = "cane-sugar",
+                                          .name = "Sugar",
+                                          .class = WF_CLASS_SUGAR,
+                                          .grain = {1, 0, 0, 1, true, false}};
+    d->malts[0].kg = 5;
+    d->malts[1].kg = 0.5;
+    d->malts[0].usual_most = d->malts[1].usual_most = 1;
+    d->hops[0] = (struct wf_recipe_hop){
+        .id = "saaz", .name = "Hop", .addition = {WF_HOP_DRY, 0.04, 0, 0, 1}, .grams = 40};
+    d->hops[1] = (struct wf_recipe_hop){
+        .id = "saaz", .name = "Hop", .addition = {WF_HOP_BOIL, 0.04, 60, 0, 1}, .grams = 60};
+    d->hops[0].days = 4;
+    d->hops[1].days = (double)NAN;
+    wf_brewhouse_default(WF_UNITS_METRIC, &d->brewhouse);
+    wf_brewday_usual(&d->options);
+    assert_int_equal(wf_recipe_predict(&d->recipe, &e), WF_OK);
+    d->recipe.character[WF_WORD_BODY] = 2;
+}
+
+static void a_day_by_hand(void **state)
+{
+    (void)state;
+    struct drawn drawn;
+    struct wf_brewday *d = NULL;
+    struct wf_error e = {0};
+    set_plain(&drawn);
+    assert_int_equal(plan(&drawn, &d, &e), WF_OK);
+    /* 5 kg keep 5 L; 3 L boil away; 0.5 kg of sugar fill 0.31 L; 40 g of dry hops soak up 0.24 L.
+     */
+    assert_close(d->water.before_boil_l, 20 + 3 - 0.31, 0.011);
+    assert_close(d->water.mash_l + d->water.sparge_l, 20 + 3 - 0.31 + 5, 0.011);
+    assert_close(d->water.mash_l, 15, 1e-9);
+    assert_close(d->water.packaged_l, 20 - 0.24, 1e-9);
+    /* Before the boil the sugar is not in: 5 x 0.78 x 0.75 kg in 22.69 L. */
+    assert_close(extract(d->before_sg), 5 * 0.78 * 0.75 / 22.69, 1e-4);
+    /* (0.4173/3) x 47 C above 67 C: J. Palmer's law by hand. */
+    assert_close(d->mash.rests[0].water_celsius, 67 + 0.41727 / 3 * 47, 0.01);
+    /* A lager: 1.5 million x 20 L x P. */
+    assert_close(d->yeast.billion, 1.5 * 20 * drawn.recipe.predicted.plato, 1e-9);
+    assert_true(d->yeast.lager && d->yeast.celsius_low > 0);
+    /* In order: hops with the boil, the sugar 10 minutes before its end, dry hops. */
+    assert_int_equal(d->addition_count, 3);
+    assert_close(d->additions[0].clock, 0, 0);
+    assert_close(d->additions[1].clock, 50, 0);
+    assert_int_equal(d->additions[1].what, WF_ADD_SUGAR);
+    assert_int_equal(d->additions[2].use, WF_HOP_DRY);
+    assert_string_equal(d->allergens, "gluten");
+    /* 2.5 volumes, less what is left at the lager's warmest. */
+    double residual, per_l;
+    assert_int_equal(wf_residual_co2(d->packaging.celsius, &residual), WF_OK);
+    assert_int_equal(wf_priming_g_per_l(WF_DEXTROSE, &per_l), WF_OK);
+    assert_close(d->packaging.sugar_g, (2.5 - residual) * per_l * d->water.packaged_l, 1e-9);
+    wf_brewday_free(d);
+}
+
+static void rests_follow_the_body(void **state)
+{
+    (void)state;
+    static const struct {
+        double body;
+        size_t rests;
+        double last;
+    } row[] = {{0.5, 2, 70}, {2, 1, 67}, {4, 1, 68}};
+    for (size_t i = 0; i < COUNT_OF(row); i++) {
+        struct drawn drawn;
+        struct wf_brewday *d = NULL;
+        struct wf_error e = {0};
+        set_plain(&drawn);
+        drawn.recipe.character[WF_WORD_BODY] = row[i].body;
+        drawn.recipe.predicted.fg = 1.014;
+        assert_int_equal(plan(&drawn, &d, &e), WF_OK);
+        assert_int_equal(d->mash.rest_count, row[i].rests);
+        const struct wf_rest *last = &d->mash.rests[row[i].rests - 1];
+        assert_close(last->celsius, row[i].last, 0);
+        if (row[i].rests == 2) { /* what is added makes the step that the law of infusion gives */
+            double litres;
+            assert_int_equal(wf_infusion_litres(5, d->mash.rests[0].water_l, 63, 70,
+                                                last->water_celsius, &litres),
+                             WF_OK);
+            assert_close(last->water_l, litres, 0.011);
+        }
+        wf_brewday_free(d);
+    }
+}
+
+static void flakes_rest_for_their_gums(void **state)
+{
+    (void)state;
+    struct drawn drawn;
+    struct wf_brewday *d = NULL;
+    struct wf_error e = {0};
+    set_plain(&drawn);
+    drawn.malts[0].class = WF_CLASS_FLAKED;
+    drawn.recipe.character[WF_WORD_BODY] = 2;
+    assert_int_equal(plan(&drawn, &d, &e), WF_OK);
+    assert_int_equal(d->mash.rest_count, 2);
+    assert_close(d->mash.rests[0].celsius, 45, 0);
+    wf_brewday_free(d);
+}
+
+/* ---- What cannot be brewed ------------------------------------------------------------------- */
+
+static void losses_that_leave_nothing_are_told(void **state)
+{
+    (void)state;
+    struct drawn drawn;
+    struct wf_brewday *d = NULL;
+    struct wf_error e = {0};
+    set_plain(&drawn);
+    drawn.brewhouse.fermenter_loss_l = 25;
+    assert_int_equal(plan(&drawn, &d, &e), WF_OUT_OF_RANGE);
+    assert_non_null(strstr(e.text, "nothing is left to package"));
+    assert_null(d);
+}
+
+static void a_mash_too_thick_is_told(void **state)
+{
+    (void)state;
+    struct drawn drawn;
+    struct wf_brewday *d = NULL;
+    struct wf_error e = {0};
+    set_plain(&drawn);
+    drawn.brewhouse.mash_l_kg = 0.5;
+    assert_int_equal(plan(&drawn, &d, &e), WF_OUT_OF_RANGE);
+    assert_non_null(strstr(e.text, "hotter than boiling"));
+}
+
+static void an_efficiency_that_no_mash_gives_is_marked(void **state)
+{
+    (void)state;
+    struct drawn drawn;
+    struct wf_brewday *d = NULL;
+    struct wf_error e = {0};
+    set_plain(&drawn);
+    drawn.malts[0].kg = 9;
+    drawn.recipe.kettle.efficiency = 0.95;
+    drawn.recipe.kettle.evaporation_l_h = 0;
+    assert_int_equal(wf_recipe_predict(&drawn.recipe, &e), WF_OK);
+    assert_int_equal(plan(&drawn, &d, &e), WF_OK);
+    assert_true(d->mash.too_strong);
+    wf_brewday_free(d);
+}
+
+static void failed_allocations_are_told(void **state)
+{
+    (void)state;
+    struct drawn drawn;
+    set_plain(&drawn);
+    for (long n = 0;; n++) {
+        struct wf_brewday *d = NULL;
+        struct wf_error e = {0};
+        wf_alloc_fail_at(n);
+        enum wf_status status = plan(&drawn, &d, &e);
+        wf_alloc_fail_at(-1);
+        if (status == WF_OK) {
+            assert_true(n > 0);
+            wf_brewday_free(d);
+            return;
+        }
+        assert_int_equal(status, WF_MEMORY);
+        assert_null(d);
+    }
+}
+
+static int read_catalogue(void **state)
+{
+    (void)state;
+    struct wf_error e = {0};
+    return wf_catalogue_read(&catalogue, &e) != WF_OK;
+}
+
+static int free_catalogue(void **state)
+{
+    (void)state;
+    wf_catalogue_free(catalogue);
+    return 0;
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(drawn_days_add_up),
+        cmocka_unit_test(a_day_by_hand),
+        cmocka_unit_test(rests_follow_the_body),
+        cmocka_unit_test(flakes_rest_for_their_gums),
+        cmocka_unit_test(losses_that_leave_nothing_are_told),
+        cmocka_unit_test(a_mash_too_thick_is_told),
+        cmocka_unit_test(an_efficiency_that_no_mash_gives_is_marked),
+        cmocka_unit_test(failed_allocations_are_told),
+    };
+    return cmocka_run_group_tests(tests, read_catalogue, free_catalogue);
+}
