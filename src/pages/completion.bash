@@ -13,7 +13,7 @@ _wortfit_lots()
 # Fills COMPREPLY by what is taken: see src/pages/pages.h. $1 takes, $2 the word so far, $3 the store.
 _wortfit_reply()
 {
-    local kind=${1%% *} rest= words= list takes before= IFS=$' \t\n'
+    local kind=${1%% *} rest='' words='' list takes before='' IFS=$' \t\n'
     [[ $1 == *' '* ]] && rest=${1#* }
     case $kind in
     word) words=$rest ;;
@@ -25,7 +25,7 @@ _wortfit_reply()
     any)
         for list in $rest; do
             case $list in
-            file) kind=file ;;
+            file) kind="file" ;;
             lot) words+=" $(_wortfit_lots "$3")" ;;
             *) _wortfit_list "$list" && words+=" $takes" ;;
             esac
