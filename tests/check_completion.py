@@ -42,6 +42,7 @@ ROWS = [
     ("malts |crystal-4", ["crystal-40"], ["cascade"]),
     ("hops |cas", ["cascade"], ["crystal-40"]),
     ("beers |bel", ["belgian-dubbel"], []),
+    ("survey |amb", ["amber-ale"], ["cellar.json"]),
     ("malts --class |car", ["caramel"], ["base"]),
     ("help |so", ["solve"], []),
     ("brew |x", [], ["x", "solve"]),

@@ -17,7 +17,7 @@ static const struct {
     {"malts", NULL, "NAME", "any malt"},
     {"hops", NULL, "NAME", "any hop"},
     {"yeasts", NULL, "NAME", "any yeast"},
-    {"beers", NULL, "NAME", "any beer"},
+    {NULL, NULL, "NAME", "any beer"},
     {NULL, NULL, "TARGET", "any beer file"},
     {NULL, NULL, "BEER", "any beer"},
     {NULL, NULL, "COMMAND", "command"},
