@@ -146,12 +146,12 @@ static const cJSON *object_in(const struct page *p, const cJSON *node, const cha
 /* Keys that are all alike, such as the words of character: told in one go. */
 static bool are_alike(const cJSON *properties)
 {
-    const cJSON *item, *first = properties->child;
+    const cJSON *item;
     int count = 0;
     cJSON_ArrayForEach(item, properties)
     {
-        if (member(item, "description") || !reference(item) ||
-            strcmp(reference(item), text_of(first, "$ref") + strlen("#/$defs/")) != 0)
+        const char *one = text_of(item, "$ref"), *first = text_of(properties->child, "$ref");
+        if (member(item, "description") || !*one || strcmp(one, first) != 0)
             return false;
         count++;
     }
