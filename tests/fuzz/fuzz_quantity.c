@@ -1,9 +1,14 @@
-/* fuzz_quantity.c: figures and wanted values in every dimension; what is printed can be read. */
+/*
+ * fuzz_quantity.c: figures and wanted values; what is printed can be read. Each text is read in a
+ * few dimensions, which ones goes by its bytes: all of them would take six times as long.
+ */
 #include "fuzz/fuzz.h"
 
 #include "base/date.h"
 
 #include <math.h>
+
+#define STRIDE 6
 
 static void check_figure(enum wf_dimension d, const char *text)
 {
@@ -39,7 +44,10 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
 {
     char *text = fuzz_text(data, size);
     long days;
-    for (int d = 0; d < WF_DIM_COUNT; d++) {
+    int first = 0;
+    for (size_t i = 0; i < size; i++)
+        first = (first + data[i]) % STRIDE;
+    for (int d = first; d < WF_DIM_COUNT; d += STRIDE) {
         check_figure((enum wf_dimension)d, text);
         check_range((enum wf_dimension)d, text, 0.5);
         check_range((enum wf_dimension)d, text, -1);
