@@ -40,7 +40,7 @@ store=$unpacked/usr/share/doc/wortfit/examples/alder-lane-cellar.json
 grep -q '^American amber ale, 20 L' "$work/out" || fail "solve wrote: $(cat "$work/out")"
 for file in share/man/man1/wortfit.1.gz share/man/man5/wortfit-store.5.gz share/wortfit/schemas/recipe.schema.json \
     share/doc/wortfit/README.md share/doc/wortfit/changelog.gz share/doc/wortfit/copyright \
-    share/bash-completion/completions/wortfit include/wortfit/wortfit.h; do
+    share/bash-completion/completions/wortfit share/zsh/vendor-completions/_wortfit include/wortfit/wortfit.h; do
     [ -s "$unpacked/usr/$file" ] || fail "there is no /usr/$file"
 done
 gzip -dc "$unpacked/usr/share/man/man1/wortfit-solve.1.gz" | grep -q 'SH OPTIONS' || fail "the manual page is not whole"

@@ -22,7 +22,7 @@ for file in "$source"/src/*/*.schema.json; do
     [ -e "$work/prefix/share/wortfit/schemas/$(basename "$file")" ] || fail "$(basename "$file") is not installed"
 done
 for file in share/man/man1/wortfit-solve.1 share/man/man5/wortfit-store.5 \
-    share/bash-completion/completions/wortfit share/zsh/vendor-completions/_wortfit \
+    share/bash-completion/completions/wortfit share/zsh/site-functions/_wortfit \
     share/fish/vendor_completions.d/wortfit.fish share/doc/wortfit/CHANGELOG.md; do
     [ -s "$work/prefix/$file" ] || fail "$file is not installed"
 done

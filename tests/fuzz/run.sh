@@ -17,9 +17,11 @@ build=${WF_FUZZ_BUILD:-$root/build/fuzz}
 
 # Every text of the examples and of the beers.
 seeds_quantity() {
+    local line n=0
     cat "$root"/examples/*.json "$root"/targets/a*.json | grep -oh '"[^"]*"' | tr -d '"' | sort -u | grep '[0-9]' |
-        split -l 1 -a 4 - "$1/text-"
-    for file in "$1"/text-*; do printf %s "$(cat "$file")" >"$file"; done
+        while read -r line; do
+            printf %s "$line" >"$1/text-$((n += 1))"
+        done
 }
 
 # The command lines of the whole-command tests, a word a line.
@@ -46,6 +48,7 @@ make_seeds() { # NAME FOLDER
     local wanted file n=0
     wanted=$(row "$1")
     [ -n "$wanted" ] || { echo "run.sh: no target is called $1" >&2; exit 1; }
+    rm -rf "$2"
     mkdir -p "$2"
     if declare -F "$wanted" >/dev/null; then
         "$wanted" "$2"
