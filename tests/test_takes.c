@@ -16,6 +16,7 @@ static void usage_lines(void **state)
         {"beers", "[NAME]", "1: any beer; "},
         {"compare", "RECIPE RECIPE", "1: file; 2: file; "},
         {"compare", "RECIPE RECIPE...", "1: file; 2: file; *: file; "},
+        {"plan", "BEER...", "1: any beer file; *: any beer file; "},
         {"survey", "[TARGET ...]", "1: any beer file; *: any beer file; "},
         {"stock", "STORE [add|set ID | import FILE]",
          "1: store; 2: word add set import; 3 add: any malt hop yeast lot; "

@@ -19,7 +19,7 @@ static const struct {
     {"yeasts", NULL, "NAME", "any yeast"},
     {NULL, NULL, "NAME", "any beer"},
     {NULL, NULL, "TARGET", "any beer file"},
-    {NULL, NULL, "BEER", "any beer"},
+    {NULL, NULL, "BEER", "any beer file"},
     {NULL, NULL, "COMMAND", "command"},
     {NULL, NULL, "STORE", "store"},
     {NULL, NULL, "FILE", "file"},
