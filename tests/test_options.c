@@ -7,7 +7,6 @@
 #include "cli/ids.h"
 #include "cli/lister.h"
 
-
 /* ---- Tables ---------------------------------------------------------------------------------- */
 
 static void check_row(const struct wf_command *c, const struct wf_option *row)

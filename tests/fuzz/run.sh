@@ -20,7 +20,8 @@ seeds_quantity() {
     local line n=0
     cat "$root"/examples/*.json "$root"/targets/a*.json | grep -oh '"[^"]*"' | tr -d '"' | sort -u | grep '[0-9]' |
         while read -r line; do
-            printf %s "$line" >"$1/text-$((n += 1))"
+            n=$((n + 1))
+            printf %s "$line" >"$1/text-$n"
         done
 }
 
