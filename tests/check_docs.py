@@ -103,7 +103,7 @@ def check_names(name, text, root, program, folder, problems):
     """`wortfit COMMAND --option` in running text: both must exist."""
     for words in re.findall(r"`wortfit ([a-z]+[^`]*)`", BLOCK.sub("", text)):
         command, *rest = words.split()
-        page = "\n".join(run(f"wortfit help {command}", root, program, folder))
+        page = "\n".join(run(f"wortfit help {command} --all", root, program, folder))
         if "exit status" in page:
             problems.append(f"{name}: there is no command 'wortfit {command}'")
         for option in (w.split("=")[0] for w in rest if w.startswith("--")):

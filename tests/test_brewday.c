@@ -177,7 +177,7 @@ static double late_kg(const struct drawn *drawn, const struct wf_brewday *d)
 
 /* Boiled so much longer, strengthened or thinned so, the wort ends at its gravity. */
 static void check_remedy(const struct drawn *drawn, const struct wf_brewday *d, double extract_kg,
-                         double litres, const struct wf_remedy *r)
+                         double litres, const struct wf_correction *r)
 {
     double per_kg, sg;
     if (!isnan(r->water_l)) {
@@ -205,9 +205,9 @@ static void check_points(const struct drawn *drawn, const struct wf_brewday *d)
     double after = d->water.after_boil_l, late = late_kg(drawn, d);
     for (size_t i = 0; i < d->point_count; i++) {
         const struct wf_measuring *m = &d->points[i];
-        assert_true(isfinite(m->expected) && m->remedy_count <= WF_REMEDIES_MOST);
+        assert_true(isfinite(m->expected) && m->remedy_count <= WF_CORRECTIONS_MOST);
         for (size_t k = 0; k < m->remedy_count; k++) {
-            const struct wf_remedy *r = &m->remedies[k];
+            const struct wf_correction *r = &m->remedies[k];
             if (m->what == WF_MEASURE_BEFORE)
                 check_remedy(drawn, d, extract(r->reading) * d->water.before_boil_l + late, after,
                              r);

@@ -7,11 +7,6 @@
 #include "cli/ids.h"
 #include "cli/lister.h"
 
-#define SCREEN_LINES                                                                               \
-    27 /* a terminal of 80 x 24 scrolls the title away for the one longest page                    \
-        */
-#define SCREEN_COLUMNS 80
-
 /* ---- Tables ---------------------------------------------------------------------------------- */
 
 static void check_row(const struct wf_command *c, const struct wf_option *row)
@@ -65,11 +60,11 @@ static void fits_the_screen(const char *text, const char *name)
     int lines = 0;
     for (const char *line = text; *line; lines++) {
         size_t length = strcspn(line, "\n");
-        if (length > SCREEN_COLUMNS)
+        if (length > WF_HELP_COLUMNS)
             fail_msg("help of %s has a line of %zu columns: %.*s", name, length, (int)length, line);
         line += length + (line[length] == '\n');
     }
-    if (lines > SCREEN_LINES)
+    if (lines > WF_HELP_LINES)
         fail_msg("help of %s has %d lines", name, lines);
 }
 
@@ -80,7 +75,7 @@ static void help_fits_one_screen(void **state)
     fits_the_screen(text.data, "all");
     for (const struct wf_command *const *c = wf_commands; *c; c++) {
         wf_text_free(&text);
-        wf_help_command(&text, *c);
+        wf_help_command(&text, *c, false);
         fits_the_screen(text.data, (*c)->name);
     }
     wf_text_free(&text);

@@ -135,7 +135,7 @@ enum wf_measure {
 const char *wf_measure_name(enum wf_measure m); /* "gravity before the boil" */
 
 /* What mends one reading: of the members that are not NaN, either will do. */
-struct wf_remedy {
+struct wf_correction {
     double reading;
     double minutes;    /* boil so much longer; below 0: so much shorter */
     double left_l;     /* what that leaves at the end of the boil */
@@ -147,13 +147,13 @@ struct wf_remedy {
     double volumes;   /* final gravity: CO2 that would still come, in bottles on top of the rest */
     double abv;       /* if it stays there */
 };
-#define WF_REMEDIES_MOST 8
+#define WF_CORRECTIONS_MOST 8
 
 struct wf_measuring {
     enum wf_measure what;
     double expected;
     double near_enough; /* readings this close need nothing */
-    struct wf_remedy remedies[WF_REMEDIES_MOST];
+    struct wf_correction remedies[WF_CORRECTIONS_MOST];
     size_t remedy_count;
 };
 /* Light dry malt extract, common practice: 44 points per lb and gal. */

@@ -30,11 +30,11 @@ static struct wf_measuring *add_point(struct wf_planning *p, enum wf_measure wha
     return point;
 }
 
-static struct wf_remedy *add_remedy(struct wf_measuring *point, double reading)
+static struct wf_correction *add_remedy(struct wf_measuring *point, double reading)
 {
     const double none = (double)NAN;
-    struct wf_remedy *r = &point->remedies[point->remedy_count++];
-    *r = (struct wf_remedy){reading, none, none, none, none, none, none, none, none, none};
+    struct wf_correction *r = &point->remedies[point->remedy_count++];
+    *r = (struct wf_correction){reading, none, none, none, none, none, none, none, none, none};
     return r;
 }
 
@@ -47,7 +47,7 @@ static enum wf_status add_mash(struct wf_planning *p)
     double rest = m->rests[m->rest_count - 1].celsius;
     struct wf_measuring *point = add_point(p, WF_MEASURE_MASH, rest, 0.5);
     for (size_t i = 0; i < WF_COUNT_OF(off); i++) {
-        struct wf_remedy *r = add_remedy(point, rest + off[i]);
+        struct wf_correction *r = add_remedy(point, rest + off[i]);
         r->water_celsius = off[i] < 0 ? WF_BOILING_C : WF_TAP_C;
         if (wf_infusion_litres(m->grain_kg, p->day->water.mash_l, r->reading, rest,
                                r->water_celsius, &r->water_l) != WF_OK)
@@ -79,7 +79,7 @@ static enum wf_status add_first(struct wf_planning *p)
 
 /* Wort that would end the boil as extract_kg in litres: boil longer, strengthen, or thin it. */
 static enum wf_status mend(const struct wf_planning *p, double extract_kg, double litres,
-                           struct wf_remedy *r)
+                           struct wf_correction *r)
 {
     const struct wf_brewday *d = p->day;
     double density, yield;
@@ -105,7 +105,7 @@ static enum wf_status add_gravity(struct wf_planning *p, enum wf_measure what, d
     struct wf_measuring *point = add_point(p, what, expected, 0.001);
     for (size_t i = 0; i < WF_COUNT_OF(off); i++) {
         double per_l;
-        struct wf_remedy *r;
+        struct wf_correction *r;
         if (expected + off[i] <= 1 || wf_extract_from_gravity(expected + off[i], &per_l) != WF_OK)
             continue;
         r = add_remedy(point, expected + off[i]);
@@ -135,7 +135,7 @@ static enum wf_status add_volume(struct wf_planning *p, enum wf_measure what, do
         double off = k * step;
         if (k == 0 || w->after_boil_l + off <= 0)
             continue;
-        struct wf_remedy *r = add_remedy(point, expected + off);
+        struct wf_correction *r = add_remedy(point, expected + off);
         WF_TRY(mend(p, per_l * w->after_boil_l, w->after_boil_l + off, r));
         r->extract_kg = (double)NAN; /* nothing is missing */
     }
@@ -178,10 +178,10 @@ static enum wf_status add_final(struct wf_planning *p)
     struct wf_measuring *point = add_point(p, WF_MEASURE_FINAL, fg, 0.001);
     for (size_t i = 0; i < WF_COUNT_OF(off); i++) {
         double reading = fg + off[i];
-        struct wf_remedy r = {0};
+        struct wf_correction r = {0};
         if (reading >= og || alcohol_at(og, reading, &r.abv) != WF_OK)
             continue;
-        struct wf_remedy *added = add_remedy(point, reading);
+        struct wf_correction *added = add_remedy(point, reading);
         added->abv = r.abv;
         if (off[i] > 0)
             WF_TRY(wf_co2_from_gravity(reading, fg, &added->volumes));

@@ -2,13 +2,20 @@
 #include "cli/help.h"
 
 struct help_options {
-    char none; /* the command has no options of its own */
+    bool all;
 };
 
-static const struct wf_option rows[] = {{.kind = WF_OPTION_END}};
+static const struct wf_option rows[] = {
+    {.name = "all",
+     .kind = WF_OPTION_FLAG,
+     .offset = offsetof(struct help_options, all),
+     .text = "what every option does, also where that is more than a screen"},
+    {.kind = WF_OPTION_END},
+};
 
 static enum wf_status run(const struct wf_call *call, struct wf_text *out, struct wf_error *e)
 {
+    const struct help_options *o = call->options;
     if (call->operand_count == 0) {
         wf_help_all(out);
         return WF_OK;
@@ -16,7 +23,7 @@ static enum wf_status run(const struct wf_call *call, struct wf_text *out, struc
     const struct wf_command *c = wf_command_find(call->operands[0], e);
     if (!c)
         return e->status;
-    wf_help_command(out, c);
+    wf_help_command(out, c, o->all);
     return WF_OK;
 }
 

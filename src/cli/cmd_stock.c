@@ -224,7 +224,8 @@ const struct wf_command wf_command_stock = {
     .about = "The file keeps its comments, its order and its layout, and is replaced whole or\n"
              "not at all. FILE is a CSV table whose first line names the keys of a lot, as in\n"
              "id,have,price: lots that are there are set, the others added.\n",
-    .example = "wortfit stock cellar.json use cascade --take \"30 g\"",
+    .example = "wortfit stock cellar.json --kind hop\n"
+               "wortfit stock cellar.json use cascade --take \"30 g\"",
     .options = rows,
     .options_size = sizeof(struct wf_stock_options),
     .run = run,

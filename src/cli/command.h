@@ -13,7 +13,7 @@ struct wf_command {
     size_t least, most;              /* operands */
     const char *summary;             /* one line: "find the weights of a beer" */
     const char *about;               /* more lines for its help, each ended by a newline; or "" */
-    const char *example;             /* a line that works, with "wortfit" before it */
+    const char *example;             /* lines that work, "wortfit" before each; "\n" between */
     const struct wf_option *options; /* ended by a row of kind WF_OPTION_END */
     size_t options_size;             /* of the command's struct */
     /* Does the work. Results go to `out`, which is printed whatever is returned. */

@@ -16,7 +16,7 @@ static enum wf_status run_command(int argc, char **argv, struct wf_text *out, st
     struct wf_call call;
     enum wf_status status = wf_options_parse(command, argc - 2, argv + 2, &call, e);
     if (status == WF_OK && call.help)
-        wf_help_command(out, command);
+        wf_help_command(out, command, false);
     else if (status == WF_OK)
         status = command->run(&call, out, e);
     wf_arena_free(call.arena);

@@ -22,3 +22,11 @@ if(WF_SANITIZE)
                            -fno-sanitize-recover=all -fno-omit-frame-pointer)
     target_link_options(wf_sanitizers INTERFACE -fsanitize=address,undefined)
 endif()
+if(WF_FUZZ)
+    # fuzzer-no-link: coverage for all, and main from libFuzzer for the targets alone (tests/fuzz). A double
+    # that does not fit an integer is undefined too, though the group of that name leaves it out.
+    target_compile_options(wf_sanitizers INTERFACE
+                           -fsanitize=fuzzer-no-link,address,undefined,float-cast-overflow
+                           -fno-sanitize-recover=all -fno-omit-frame-pointer)
+    target_link_options(wf_sanitizers INTERFACE -fsanitize=address,undefined)
+endif()

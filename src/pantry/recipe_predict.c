@@ -57,7 +57,7 @@ static double total_kg(const struct wf_recipe *r)
 static enum wf_status predict_beer(struct wf_recipe *r, struct wf_error *e)
 {
     struct lines l = {0};
-    struct wf_beer beer;
+    struct wf_beer beer = {0};
     enum wf_status status = WF_MEMORY;
     if (lines_fill(&l, r))
         status = wf_beer_predict(&r->kettle, l.grains, l.kg, r->malt_count, l.additions, l.grams,

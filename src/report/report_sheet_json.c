@@ -130,7 +130,7 @@ static void put_packaging(struct wf_json_put *j, const struct wf_brewday_packagi
     wf_put_close(j, '}');
 }
 
-static void put_remedy(struct wf_json_put *j, const struct wf_remedy *r)
+static void put_remedy(struct wf_json_put *j, const struct wf_correction *r)
 {
     wf_put_open(j, NULL, '{', true);
     wf_put_number(j, "reading", r->reading);

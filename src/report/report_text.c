@@ -44,7 +44,7 @@ static void add_character(struct wf_text *out, const struct wf_recipe *r)
                     shown ? ", " : "character: ", wf_word_name((enum wf_word)best),
                     r->character[best]);
     }
-    if (memchr(taken, true, sizeof taken))
+    if (memchr(taken, 1, sizeof taken))
         wf_text_add(out, "\n");
 }
 

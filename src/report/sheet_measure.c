@@ -28,7 +28,7 @@ static enum wf_dimension dimension_of(enum wf_measure what)
 
 #define ADVICE_MOST 200
 
-static void say_water(struct wf_sheet *s, const struct wf_remedy *r, char *out)
+static void say_water(struct wf_sheet *s, const struct wf_correction *r, char *out)
 {
     if (isnan(r->water_celsius))
         wf_snprintf(out, ADVICE_MOST, "add %s of water",
@@ -42,7 +42,7 @@ static void say_water(struct wf_sheet *s, const struct wf_remedy *r, char *out)
 #define LONGER_MOST 60.0 /* min: what nobody boils longer than */
 
 /* "boil 12 min longer (leaves 18.9 L), or 340 g of light dry malt extract" */
-static void say_stronger(struct wf_sheet *s, const struct wf_remedy *r, char *out)
+static void say_stronger(struct wf_sheet *s, const struct wf_correction *r, char *out)
 {
     size_t used = 0;
     *out = '\0';
@@ -59,7 +59,7 @@ static void say_stronger(struct wf_sheet *s, const struct wf_remedy *r, char *ou
                     wf_sheet_figure(s, WF_DIM_GRAVITY, r->og));
 }
 
-static void say_final(struct wf_sheet *s, const struct wf_remedy *r, char *out)
+static void say_final(struct wf_sheet *s, const struct wf_correction *r, char *out)
 {
     const char *abv = wf_sheet_figure(s, WF_DIM_SHARE, r->abv);
     if (isnan(r->volumes))
@@ -70,14 +70,14 @@ static void say_final(struct wf_sheet *s, const struct wf_remedy *r, char *out)
                     wf_sheet_figure(s, WF_DIM_CARBONATION, r->volumes));
 }
 
-static void say_first(const struct wf_remedy *r, char *out)
+static void say_first(const struct wf_correction *r, char *out)
 {
     const char *next =
         r->converted >= 0.9 ? "good: go on" : "stir, rest 15 to 30 min more, test with iodine";
     wf_snprintf(out, ADVICE_MOST, "%.0f %% converted; %s", 100 * r->converted, next);
 }
 
-static void say(struct wf_sheet *s, enum wf_measure what, const struct wf_remedy *r, char *out)
+static void say(struct wf_sheet *s, enum wf_measure what, const struct wf_correction *r, char *out)
 {
     if (what == WF_MEASURE_FIRST)
         say_first(r, out);

@@ -136,7 +136,8 @@ static enum wf_status copy_answer(const struct wf_problem *p, const struct wf_an
 /* Takes the candidate if it is the best yet; the bound of a rank is the least over its yeasts. */
 static void take(struct wf_answer *best, struct wf_answer *candidate, size_t goals)
 {
-    double bound[WF_GOAL_COUNT];
+    double bound[WF_GOAL_COUNT] = {
+        0}; /* of goals that are not asked for, too: it is copied whole */
     bool first = best->kg == NULL && best->outcome == WF_OUTCOME_COUNT;
     for (size_t k = 0; k < goals; k++)
         bound[k] = first ? candidate->bound[k] : fmin(best->bound[k], candidate->bound[k]);

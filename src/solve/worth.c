@@ -285,7 +285,7 @@ static enum wf_status prepare(struct look *k, struct wf_recipe *r, struct wf_eas
 
 static enum wf_status look(struct look *k, struct wf_recipe *r)
 {
-    struct wf_ease_list list;
+    struct wf_ease_list list = {0};
     WF_TRY(prepare(k, r, &list));
     WF_TRY(look_into(k, &list));
     k->worth->leans = k->leans;
