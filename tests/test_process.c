@@ -56,6 +56,15 @@ static void strike_and_infusion_agree(void **state)
     }
 }
 
+/* Degrees Plato are per cent by weight: 20 kg of extract in 80 kg of water. */
+static void first_runnings_are_by_weight(void **state)
+{
+    (void)state;
+    double plato;
+    assert_int_equal(wf_first_runnings(20, 80 / WF_WATER_KG_PER_L, &plato), WF_OK);
+    assert_close(plato, 20, 1e-12);
+}
+
 static void extract_added_gives_the_gravity(void **state)
 {
     (void)state;
@@ -170,6 +179,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(arguments_out_of_range_are_refused),
         cmocka_unit_test(strike_and_infusion_agree),
+        cmocka_unit_test(first_runnings_are_by_weight),
         cmocka_unit_test(extract_added_gives_the_gravity),
         cmocka_unit_test(a_volume_change_is_undone),
         cmocka_unit_test(colours_agree_with_the_tabulated_observer),

@@ -28,11 +28,14 @@ static enum wf_dimension dimension_of(enum wf_measure what)
 
 #define ADVICE_MOST 200
 
-static void say_water(struct wf_sheet *s, const struct wf_correction *r, char *out)
+/* What is added after the boil must be boiled too. */
+static void say_water(struct wf_sheet *s, enum wf_measure what, const struct wf_correction *r,
+                      char *out)
 {
     if (isnan(r->water_celsius))
-        wf_snprintf(out, ADVICE_MOST, "add %s of water",
-                    wf_sheet_about(s, WF_DIM_VOLUME, r->water_l));
+        wf_snprintf(out, ADVICE_MOST, "add %s of %swater",
+                    wf_sheet_about(s, WF_DIM_VOLUME, r->water_l),
+                    what == WF_MEASURE_AFTER || what == WF_MEASURE_AFTER_L ? "boiled " : "");
     else
         wf_snprintf(out, ADVICE_MOST, "stir in %s of water at %s",
                     wf_sheet_about(s, WF_DIM_VOLUME, r->water_l),
@@ -84,7 +87,7 @@ static void say(struct wf_sheet *s, enum wf_measure what, const struct wf_correc
     else if (what == WF_MEASURE_FINAL)
         say_final(s, r, out);
     else if (!isnan(r->water_l))
-        say_water(s, r, out);
+        say_water(s, what, r, out);
     else
         say_stronger(s, r, out);
 }
