@@ -240,9 +240,9 @@ const struct wf_command wf_command_plan = {
     .least = 1,
     .most = WF_PLAN_BEERS_MOST,
     .summary = "several beers from one store: what goes where, what to buy",
-    .about = "BEER is a built-in beer or a target file; \"2 amber-ale\" is two batches of it, and\n"
-             "\"40 L amber-ale\" one of that size. The least money is spent, then the least worth\n"
-             "used up. Exit status 3: they cannot all be brewed.\n",
+    .about = "BEER is a built-in beer or a target file; \"2 amber-ale\" is two batches of it,\n"
+             "\"40 L amber-ale\" one of that size. Least money is spent, then least worth used\n"
+             "up. Exit status 3: they cannot all be brewed.\n",
     .example = "wortfit plan amber-ale best-bitter --store examples/alder-lane-cellar.json",
     .options = rows,
     .options_size = sizeof(struct plan_options),

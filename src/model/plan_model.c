@@ -57,7 +57,7 @@ static enum wf_status add_beer(const struct build *b, const struct wf_plan_model
     WF_TRY_GOTO(wf_joint_model_block(p, beer->yeast, WF_GOAL_COST, &block, malts, places, e));
     wf_model_clear_costs(block);
     int start = wf_model_append(b->m, block, -1);
-    if (start < 0)
+    if (start < 0 || wf_model_columns(b->m) < start + wf_model_columns(block))
         status = wf_error_add(e, WF_MEMORY, "out of memory");
     else
         take_all(b, beer, start, malts, places);
