@@ -50,7 +50,7 @@ static const struct wf_option rows[] = {
      .text = "this must not (may be repeated)"},
     {.name = "target", .word = "TARGET", .kind = WF_OPTION_TEXT, AT(target),
      .text = "the rules of this beer hold too"},
-    WF_RECIPE_OPTIONS(struct wf_revise_options, "the system that it is brewed on (the recipe's)"),
+    WF_RECIPE_OPTIONS_OF(struct wf_revise_options, "lots to take from (the recipe's own and the sample shop)", "the system that it is brewed on (the recipe's)"),
     WF_REVISE_TIME_OPTION,
     {.kind = WF_OPTION_END},
 };
@@ -212,8 +212,8 @@ const struct wf_command wf_command_adjust = {
     .least = 1,
     .most = 1,
     .summary = "change a recipe as little as possible so that it is as wished",
-    .about = "All that is not asked for is held: gravity, colour, bitterness, character. A bit is\n"
-             "0.5 of a word (see 'wortfit words'), 5 IBU, 5 points of strength, 2 SRM.\n"
+    .about = "All that is not asked for is held: gravity, colour, bitterness, character. A bit\n"
+             "is 0.5 of a word (see 'wortfit words'), 5 IBU, 5 points of strength, 2 SRM.\n"
              "With --json it is a recipe again.\n",
     .example = "wortfit adjust examples/last-autumn-amber.json --more toast --og 1.058",
     .options = rows,

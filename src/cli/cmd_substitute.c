@@ -28,10 +28,10 @@ static const struct wf_option rows[] = {
      .text = "only so much is left: \"200 g vienna-malt\""},
     {.name = "recipes", .word = "N", .kind = WF_OPTION_QUANTITY, AT(recipes),
      .dimension = WF_DIM_NUMBER, .least = 1, .most = WF_ALTERNATIVES_MOST, .limits = "1 to 50",
-     .preset = "3", .text = "so many revised recipes, nearest first (3)"},
+     .preset = "3", .text = "so many revised recipes, nearest first"},
     {.name = "target", .word = "TARGET", .kind = WF_OPTION_TEXT, AT(target),
      .text = "the rules of this beer hold too"},
-    WF_RECIPE_OPTIONS(struct wf_revise_options, "the system that it is brewed on (the recipe's)"),
+    WF_RECIPE_OPTIONS_OF(struct wf_revise_options, "lots to take from (the recipe's own and the sample shop)", "the system that it is brewed on (the recipe's)"),
     WF_REVISE_TIME_OPTION,
     {.kind = WF_OPTION_END},
 };
@@ -202,9 +202,8 @@ const struct wf_command wf_command_substitute = {
     .least = 1,
     .most = 1,
     .summary = "brew a recipe without a lot that has run out",
-    .about =
-        "Whole revised recipes, the nearest first, that keep gravity, colour, bitterness and\n"
-        "character as they were, from the store (else the recipe's own and the sample shop).\n",
+    .about = "Whole revised recipes, the nearest first, that keep gravity, colour, bitterness\n"
+             "and character as they were. What no recipe holds is loosened, and told as lost.\n",
     .example = "wortfit substitute examples/last-autumn-amber.json --without munich-malt-light",
     .options = rows,
     .options_size = sizeof(struct substitute_options),

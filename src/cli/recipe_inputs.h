@@ -15,14 +15,17 @@ struct wf_recipe_options {
     bool json;
 };
 
-/* Their rows; `type` is the command's options, whose first member is called `recipe`, and
- * `brewhouse_text` says what the brewhouse is to the command. */
+/* Their rows; `type` is the command's options, whose first member is called `recipe`, and the texts
+ * say what the store and the brewhouse are to the command. */
 #define WF_RECIPE_OPTIONS(type, brewhouse_text)                                                    \
+    WF_RECIPE_OPTIONS_OF(type, "lots: their figures, prices (the catalogue, unpriced)",            \
+                         brewhouse_text)
+#define WF_RECIPE_OPTIONS_OF(type, store_text, brewhouse_text)                                     \
     {.name = "store",                                                                              \
      .word = "FILE",                                                                               \
      .kind = WF_OPTION_TEXT,                                                                       \
      .offset = offsetof(type, recipe.store),                                                       \
-     .text = "lots: their figures, prices (the catalogue, unpriced)"},                             \
+     .text = store_text},                                                                          \
         {.name = "brewhouse",                                                                      \
          .word = "FILE",                                                                           \
          .kind = WF_OPTION_TEXT,                                                                   \

@@ -1,0 +1,2 @@
+# All about adjust.
+wortfit help adjust

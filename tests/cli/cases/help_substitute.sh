@@ -1,0 +1,2 @@
+# All about substitute.
+wortfit help substitute
