@@ -91,7 +91,7 @@ static void commands_are_found_by_unique_beginnings(void **state)
     } rows[] = {
         {"solve", "solve", ""},
         {"so", "solve", ""},
-        {"s", NULL, "command 's' may be any of solve, scale, sheet, survey, stock"},
+        {"s", NULL, "command 's' may be any of solve, scale, substitute, survey, sheet, stock"},
         {"y", "yeasts", ""},
         {"h", NULL, "command 'h' may be any of hops, help"},
         {"slove", NULL, "unknown command 'slove', did you mean 'solve'?"},

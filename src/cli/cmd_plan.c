@@ -243,7 +243,7 @@ const struct wf_command wf_command_plan = {
     .about = "BEER is a built-in beer or a target file; \"2 amber-ale\" is two batches of it,\n"
              "\"40 L amber-ale\" one of that size. Least money is spent, then least worth used\n"
              "up. Exit status 3: they cannot all be brewed.\n",
-    .example = "wortfit plan amber-ale best-bitter --store examples/alder-lane-cellar.json",
+    .example = "wortfit plan amber-ale old-ale --store examples/alder-lane-cellar.json",
     .options = rows,
     .options_size = sizeof(struct plan_options),
     .run = run,

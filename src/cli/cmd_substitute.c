@@ -204,7 +204,7 @@ const struct wf_command wf_command_substitute = {
     .summary = "brew a recipe without a lot that has run out",
     .about = "Whole revised recipes, the nearest first, that keep gravity, colour, bitterness\n"
              "and character as they were. What no recipe holds is loosened, and told as lost.\n",
-    .example = "wortfit substitute examples/last-autumn-amber.json --without munich-malt-light",
+    .example = "wortfit substitute examples/last-autumn-amber.json --without cascade",
     .options = rows,
     .options_size = sizeof(struct substitute_options),
     .run = run,

@@ -17,6 +17,7 @@ static const struct {
     {"malts", NULL, "NAME", "any malt"},
     {"hops", NULL, "NAME", "any hop"},
     {"yeasts", NULL, "NAME", "any yeast"},
+    {"hops", NULL, "RECIPE|NAME", "any hop file"},
     {NULL, NULL, "NAME", "any beer"},
     {NULL, NULL, "TARGET", "any beer file"},
     {NULL, NULL, "BEER", "any beer file"},

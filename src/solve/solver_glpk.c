@@ -7,8 +7,8 @@
  * thread go with it; so each engine remembers the serial number of the environment it was made in.
  * Indices are from 1 inside GLPK; they are shifted where a model goes in and numbers come out.
  *
- * A program that uses GLPK itself in the same thread keeps its environment, but loses its hooks,
- * and after an abort its problems.
+ * A program that uses GLPK itself in the same thread keeps its environment, but not its hooks, and
+ * after an abort not its problems.
  */
 #include "solve/engine.h"
 
@@ -29,6 +29,7 @@
 #define ITERATIONS_EACH  50   /* ... and for each row and column */
 #define WHOLE            1e-9 /* what misses a whole number by less counts as whole */
 #define PROGRESS_EVERY   0.1  /* s */
+#define SAME_BOUND       1e-13 /* apart: equal once GLPK has scaled them, at which it would abort */
 
 /* The state of GLPK's own per-thread global. */
 static _Thread_local struct {
@@ -116,10 +117,6 @@ static enum wf_status guarded(struct wf_engine *g, void (*work)(struct wf_engine
 }
 
 /* ---- From a model to GLPK -------------------------------------------------------------------- */
-
-/* Bounds that differ by the last bit become equal once GLPK has scaled them, at which it ends the
- * program; so they are taken for one. */
-#define SAME_BOUND 1e-13
 
 static int bound_type(double low, double high)
 {

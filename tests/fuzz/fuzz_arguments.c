@@ -25,7 +25,7 @@ static int split(char *text, char *words[WORDS_MOST])
 
 static bool touches_no_file(const struct wf_command *c)
 {
-    static const char *const names[] = {"beers", "malts", "hops", "yeasts", "words", "help"};
+    static const char *const names[] = {"beers", "malts", "yeasts", "words", "help"};
     for (size_t i = 0; i < sizeof names / sizeof names[0]; i++)
         if (strcmp(names[i], c->name) == 0)
             return true;
