@@ -108,6 +108,9 @@ void wf_revision_none(struct wf_revision *v);
 struct wf_revised {
     struct wf_alternatives *found; /* the nearest first */
     double loose;                  /* the multiple that gave them; of the nearest of all: 1 */
+    /* Of WF_NO_RECIPE: what was wished, of which reasons.h tells why it cannot be. It points into
+     * the revision. */
+    struct wf_target *target;
 };
 
 /*

@@ -180,14 +180,12 @@ static enum wf_status search(struct work *w)
     struct wf_revised found = {0};
     enum wf_status status =
         wf_recipe_revise(w->base, &w->v, w->in.store, &w->in.brewhouse, &o, 0, &found, w->e);
-    enum wf_status reported = WF_OK;
-    wf_terminal_progress_end(&line);
     if (status == WF_OK)
-        reported = report(w, found.found->list[0].recipe, found.loose);
-    else if (found.found)
-        reported = wf_revise_report_none(found.found->list[0].recipe, &w->o->revise, w->out, w->e);
+        status = report(w, found.found->list[0].recipe, found.loose);
+    status = wf_revise_conclude(&w->in, status, &found, &o, &w->o->revise, w->out, w->e);
+    wf_terminal_progress_end(&line);
     wf_revised_clear(&found);
-    return reported == WF_OK ? status : reported;
+    return status;
 }
 
 static enum wf_status run(const struct wf_call *call, struct wf_text *out, struct wf_error *e)

@@ -154,18 +154,16 @@ static enum wf_status search(const struct wf_revise_inputs *in, const struct wf_
     struct wf_solve_options s = wf_revise_search(&o->revise, &line);
     struct wf_revised found = {0};
     struct wf_revision v;
-    enum wf_status reported = WF_OK;
     wf_revision_none(&v);
     v.also = also;
     enum wf_status status = wf_recipe_revise(in->recipe, &v, in->store, &in->brewhouse, &s,
                                              (size_t)o->recipes - 1, &found, e);
-    wf_terminal_progress_end(&line);
     if (status == WF_OK)
-        reported = report(&found, in, o, out, e);
-    else if (found.found)
-        reported = wf_revise_report_none(found.found->list[0].recipe, &o->revise, out, e);
+        status = report(&found, in, o, out, e);
+    status = wf_revise_conclude(in, status, &found, &s, &o->revise, out, e);
+    wf_terminal_progress_end(&line);
     wf_revised_clear(&found);
-    return reported == WF_OK ? status : reported;
+    return status;
 }
 
 static enum wf_status check(const struct substitute_options *o, struct wf_error *e)

@@ -76,14 +76,48 @@ struct wf_revision_report wf_revise_report(const struct wf_revise_inputs *r, dou
     return (struct wf_revision_report){.from = r->recipe, .loose = loose, .shop = r->lots != NULL};
 }
 
-enum wf_status wf_revise_report_none(const struct wf_recipe *nearest,
-                                     const struct wf_revise_options *o, struct wf_text *out,
-                                     struct wf_error *e)
+/* What a store lacks may be got from the sample shop; without a store it is in it already. */
+static enum wf_status find_reasons(const struct wf_revise_inputs *r, const struct wf_target *t,
+                                   const struct wf_solve_options *search, enum wf_units units,
+                                   struct wf_reasons **out, struct wf_error *e)
+{
+    struct wf_store *shop = NULL;
+    if (!r->lots)
+        WF_TRY(wf_store_sample(r->in.catalogue, &shop, e));
+    enum wf_status status =
+        wf_solve_reasons(t, r->store, shop, &r->brewhouse, search, units, out, e);
+    wf_store_free(shop);
+    return status;
+}
+
+static enum wf_status report_none(const struct wf_revise_inputs *r, const struct wf_revised *found,
+                                  const struct wf_solve_options *search,
+                                  const struct wf_revise_options *o, struct wf_text *out,
+                                  struct wf_error *e)
 {
     struct wf_report_style style = wf_recipe_style(&o->recipe);
+    const struct wf_recipe *nearest = found->found ? found->found->list[0].recipe : NULL;
+    struct wf_reasons *why = NULL;
     char *text = NULL;
-    WF_TRY(o->recipe.json ? wf_report_recipe_json(nearest, &text, e)
-                          : wf_report_recipe_text(nearest, &style, &text, e));
+    enum wf_status status;
+    WF_TRY_GOTO(find_reasons(r, found->target, search, style.units, &why, e));
+    WF_TRY_GOTO(o->recipe.json ? wf_report_none_json(why, nearest, &text, e)
+                               : wf_report_none_text(why, nearest, &style, &text, e));
     wf_add_report(out, text);
-    return WF_OK;
+done:
+    wf_reasons_free(why);
+    return status;
+}
+
+enum wf_status wf_revise_conclude(const struct wf_revise_inputs *r, enum wf_status status,
+                                  const struct wf_revised *found,
+                                  const struct wf_solve_options *search,
+                                  const struct wf_revise_options *o, struct wf_text *out,
+                                  struct wf_error *e)
+{
+    struct wf_error why = {0}; /* apart: that there is no recipe is no failure of the report */
+    if (status != WF_NO_RECIPE)
+        return status;
+    enum wf_status reported = report_none(r, found, search, o, out, &why);
+    return reported == WF_OK ? status : wf_error_add(e, reported, "%s", why.text);
 }

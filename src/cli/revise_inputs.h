@@ -41,9 +41,12 @@ struct wf_solve_options wf_revise_search(const struct wf_revise_options *o,
 /* How the recipes that were found are told beside the one they were made from. */
 struct wf_revision_report wf_revise_report(const struct wf_revise_inputs *r, double loose);
 
-/* The nearest recipe, where none can be had, as solve tells it. */
-enum wf_status wf_revise_report_none(const struct wf_recipe *nearest,
-                                     const struct wf_revise_options *o, struct wf_text *out,
-                                     struct wf_error *e) WF_MUST_USE;
+/* The end of a search: of WF_NO_RECIPE why, what would do, and the nearest are reported, as solve
+ * tells them. Returns the status that the command ends with. */
+enum wf_status wf_revise_conclude(const struct wf_revise_inputs *r, enum wf_status status,
+                                  const struct wf_revised *found,
+                                  const struct wf_solve_options *search,
+                                  const struct wf_revise_options *o, struct wf_text *out,
+                                  struct wf_error *e) WF_MUST_USE;
 
 #endif

@@ -226,7 +226,7 @@ static enum wf_status at_multiples(const struct wf_recipe *r, const struct wf_re
             why = now;
         if (i == 0 || status == WF_OK) {
             wf_revised_clear(out);
-            *out = (struct wf_revised){found, status == WF_OK ? multiple[i] : 1};
+            *out = (struct wf_revised){.found = found, .loose = status == WF_OK ? multiple[i] : 1};
         } else {
             wf_alternatives_free(found);
         }
@@ -238,6 +238,8 @@ static enum wf_status at_multiples(const struct wf_recipe *r, const struct wf_re
             return status;
         }
     }
+    if (why.status == WF_NO_RECIPE)
+        WF_TRY(make_target(r, v, 1, &out->target, e));
     *e = why;
     return e->status;
 }
@@ -262,6 +264,7 @@ enum wf_status wf_recipe_revise(const struct wf_recipe *r, const struct wf_revis
 void wf_revised_clear(struct wf_revised *v)
 {
     wf_alternatives_free(v->found);
+    wf_target_free(v->target);
     *v = (struct wf_revised){0};
 }
 
