@@ -243,14 +243,14 @@ def check_filters(beers):
 
 def main():
     counts = []
-    for store, shop, every in ((CELLAR, SHOP, 3), (SMALL, SHOP, 16), (SMALL, PACKS, 16)):
+    for store, shop, every in ((CELLAR, SHOP, 5), (SMALL, SHOP, 30), (SMALL, PACKS, 30)):
         result, beers = survey("--store", store, "--shop", shop)
         check(f"{store}: {len(beers)} beers", len(beers) >= 100)
         counts.append(check_buy(store, shop, beers, every))
         if store == CELLAR:
             check_best_buy(store, shop, result, beers)
-        if shop == SHOP:
             check_now(store, beers)
+        if shop == SHOP:
             check_text(store, result)
             check_threads(store)
     _, none = survey("--store", SMALL, "--no-shop")
@@ -258,7 +258,7 @@ def main():
     check_orders()
     check_filters(survey("--store", CELLAR)[1])
     check(f"too little was looked at: {counts}",
-          sum(c[0] for c in counts) >= 150 and sum(c[1] for c in counts) >= 40)
+          sum(c[0] for c in counts) >= 150 and sum(c[1] for c in counts) >= 30)
     for problem in problems:
         print(problem)
     print(f"baskets bought and baskets with less, by store: {counts}")
