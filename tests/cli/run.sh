@@ -7,7 +7,7 @@
 #
 # --record writes those files instead (look at the difference before you commit it).
 # --prefix runs the command under another one, such as "valgrind -q --error-exitcode=99". Cases that
-# hold the line "# not under a prefix" are left out then: they bound the search by time.
+# hold the line "# not under a prefix" are left out then: they bound the search by time, or take too long under it.
 #
 # A case is shell text that calls wortfit, in an empty folder where examples/ and targets/ are those of
 # the source tree.

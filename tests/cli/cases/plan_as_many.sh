@@ -1,2 +1,2 @@
 # The most of these that the stock allows.
-wortfit plan --as-many-as-can "2 amber-ale" best-bitter dry-stout german-pils --store examples/alder-lane-cellar.json --on 2026-11-25
+wortfit plan --as-many-as-can blonde-ale dry-stout german-pils --store examples/alder-lane-cellar.json --on 2026-11-25

@@ -4,3 +4,4 @@ wortfit solve $amber --colour "3 SRM" | grep "up to"
 wortfit solve $amber --colour "2..8.3 SRM" | grep "^colour"
 wortfit solve $amber --colour "2..8.2 SRM" | grep "up to"
 exit 0
+# not under a prefix

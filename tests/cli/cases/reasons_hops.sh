@@ -3,3 +3,4 @@ wortfit solve american-ipa --store examples/small-cellar.json --on 2026-11-25 >o
 code=$?
 sed '/^The nearest/q' out
 exit $code
+# not under a prefix

@@ -3,3 +3,4 @@ wortfit solve german-pils --store examples/us-homebrew-corner.json --units us --
 code=$?
 sed '/^The nearest/q' out
 exit $code
+# not under a prefix
