@@ -133,7 +133,8 @@ static void many_keys_are_compared_fast(void **state)
         wf_text_add(&t, "\"key%d\":%d,", i, i);
     wf_text_add(&t, "\"key77\":0}");
     assert_int_equal(wf_json_scan(t.data, t.length, &fault), WF_BAD_INPUT);
-    assert_string_equal(fault.reason, "the key \"key77\" is given twice; the first is in this line");
+    assert_string_equal(fault.reason,
+                        "the key \"key77\" is given twice; the first is in this line");
     wf_text_free(&t);
 }
 

@@ -42,7 +42,8 @@ static enum wf_status add_residue_bound(struct wf_grist_build *b, const struct r
 }
 
 /* The laws end where a beer weighs as little as this, which some sugar worts would get to. */
-#define FG_LEAST (WF_GRAVITY_LEAST + 0.0005)
+#define FG_LEAST      (WF_GRAVITY_LEAST + 0.0005)
+#define OG_HARDLY_ANY 1.005 /* SG */
 
 /* Whether some lot alone, at the window's greatest gravity, would leave too little. */
 static enum wf_status passes_the_laws(const struct wf_grist_build *b, bool *passes)
@@ -77,6 +78,21 @@ static bool find_attenuation(struct wf_grist_build *b)
     return b->attenuation[0] <= b->attenuation[1];
 }
 
+/* What the laws leave at least. An elastic grist may be far weaker than the window, where the line
+ * through the window's two ends says nothing: there it goes through hardly any gravity. */
+static enum wf_status add_laws_least(struct wf_grist_build *b, const struct residue_wish *fg)
+{
+    struct wf_grist_options wide = *b->o;
+    struct wf_grist_build from = *b;
+    if (wide.elastic) {
+        wide.og_low = fmin(wide.og_low, OG_HARDLY_ANY);
+        WF_TRY(wf_extract_from_gravity(wide.og_low, &from.extract_low));
+        from.extract_low *= b->p->kettle.batch_l;
+        from.o = &wide;
+    }
+    return add_residue_bound(&from, fg, FG_LEAST, false, false);
+}
+
 enum wf_status wf_grist_add_residue(struct wf_grist_build *b)
 {
     const struct wf_target *t = b->p->target;
@@ -96,6 +112,6 @@ enum wf_status wf_grist_add_residue(struct wf_grist_build *b)
     }
     WF_TRY(passes_the_laws(b, &passes));
     if (passes && (elastic || !isfinite(t->fg.low)))
-        return add_residue_bound(b, &wishes[0], FG_LEAST, false, false);
+        return add_laws_least(b, &wishes[0]);
     return WF_OK;
 }

@@ -267,8 +267,8 @@ static int by_rank_then_price(const void *a, const void *b)
 
 static void add_yeast(struct wf_problem *p, const struct wf_yeast *y, long rank)
 {
-    double attenuation = wf_brewhouse_attenuation(
-        p->brewhouse, y->id, y->of, (y->attenuation_low + y->attenuation_high) / 2);
+    double attenuation = wf_brewhouse_attenuation(p->brewhouse, y->id, y->of,
+                                                  (y->attenuation_low + y->attenuation_high) / 2);
     if (rank >= 0 && y->have >= 1 && in_range(attenuation, p->target->attenuation))
         p->yeasts[p->yeast_count++] =
             (struct wf_pick_yeast){.lot = y,
