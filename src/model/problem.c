@@ -57,10 +57,11 @@ static bool is_specialty(enum wf_malt_class c)
     return c == WF_CLASS_CARAMEL || c == WF_CLASS_ROAST;
 }
 
-/* The usual greatest share is a limit unless the lot or a rule that names this malt says otherwise.
- */
-static double share_most(const struct wf_target *t, const struct wf_malt *m)
+/* The usual greatest share is a limit unless the lot or a rule that names this malt says otherwise;
+ * where wishes may be missed, such a rule is no limit below it. */
+static double share_most(const struct wf_problem *p, const struct wf_malt *m)
 {
+    const struct wf_target *t = p->target;
     if (isfinite(m->most))
         return m->most;
     double most = -1;
@@ -73,7 +74,7 @@ static double share_most(const struct wf_target *t, const struct wf_malt *m)
         else if (r->share.low > m->usual_most)
             most = 1;
     }
-    return most >= 0 ? most : m->usual_most;
+    return most < 0 ? m->usual_most : p->open ? fmax(most, m->usual_most) : most;
 }
 
 static enum wf_status pick_malt(const struct wf_problem *p, const struct wf_malt *m,
@@ -87,7 +88,7 @@ static enum wf_status pick_malt(const struct wf_problem *p, const struct wf_malt
     WF_TRY(wf_extract_per_kg(&m->grain, &p->kettle, &out->extract));
     WF_TRY(wf_mcu_per_kg(&m->grain, &p->kettle, &out->mcu));
     out->least_kg = fmax(1, steps_up(b->least_malt_kg, out->step_kg)) * out->step_kg;
-    out->share_most = share_most(p->target, m);
+    out->share_most = share_most(p, m);
     out->pack_kg = m->pack_kg > 0 ? m->pack_kg : (double)NAN;
     out->price = isfinite(m->price_per_kg) ? m->price_per_kg : 0;
     if (isfinite(out->pack_kg)) {
