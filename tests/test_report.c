@@ -95,7 +95,7 @@ static void make_sample(struct sample *s)
     s->recipe =
         (struct wf_recipe){.name = "Amber",
                            .status = WF_RECIPE_GOOD,
-                           .kettle = {20, 0.75, 60, 3, 0.9, WF_TINSETH},
+                           .kettle = {20, 0.75, 60, 3, 0.9, WF_TINSETH, 0, 0},
                            .stand_celsius = 80,
                            .stand_length = 20,
                            .malts = s->malts,
