@@ -24,7 +24,7 @@ BUILD = ROOT / "build/mutate/build"
 TESTS = {
     "brewing": ["test_laws", "test_formulas", "test_published", "test_predict", "test_check"],
     "model": ["test_model", "test_model_check", "test_model_write", "test_backwards", "test_solve_tiny",
-              "test_solve_yeasts"],
+              "test_solve_yeasts", "test_revise"],
 }
 
 # What is changed into what, as expressions over a line of code without comments and strings.
