@@ -14,6 +14,9 @@
 /* The problem that the input's bytes name; those that are missing are 0. */
 static struct gen *make(const uint8_t *data, size_t size, enum wf_goal *goal)
 {
+    /* Those that need nothing but a problem. */
+    static const enum wf_goal goals[] = {WF_GOAL_COST, WF_GOAL_FEWEST, WF_GOAL_CLOSEST,
+                                         WF_GOAL_USE_UP};
     uint8_t b[16] = {0};
     uint64_t seed = 0;
     memcpy(b, data, size < sizeof b ? size : sizeof b);
@@ -29,7 +32,7 @@ static struct gen *make(const uint8_t *data, size_t size, enum wf_goal *goal)
                                   .tight = b[6] % 2 == 1,
                                   .aims = b[7] % 2 == 1,
                                   .fermented = b[2] % 4 > 0 && b[6] % 4 > 1};
-    *goal = (enum wf_goal)(b[7] / 2 % WF_GOAL_COUNT);
+    *goal = goals[b[7] / 2 % COUNT_OF(goals)];
     return gen_make(&o);
 }
 
