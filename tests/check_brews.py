@@ -11,31 +11,9 @@ import subprocess
 import sys
 import tempfile
 
-import jsonschema
+from checking import PROGRAM, ROOT, check, finish, problems, schema, validate
 
-ROOT, PROGRAM = (pathlib.Path(a).resolve() for a in sys.argv[1:3])
 RECIPE = ROOT / "examples/last-autumn-amber.json"
-problems = []
-
-
-def schema(path):
-    known = {}
-    for file in (ROOT / "src").glob("*/*.schema.json"):
-        one = json.loads(file.read_text(encoding="utf-8"))
-        known[one["$id"]] = one
-    one = known[path.rsplit("/", 1)[-1]]
-    return jsonschema.Draft202012Validator(
-        one, resolver=jsonschema.RefResolver(one["$id"], one, store=known))
-
-
-def check(what, right):
-    if not right:
-        problems.append(what)
-
-
-def validate(name, validator, document):
-    for error in validator.iter_errors(document):
-        problems.append(f"{name}: {error.json_path}: {error.message[:200]}")
 
 
 def run(folder, *args):
@@ -52,7 +30,7 @@ def figures(brew):
 
 def check_brew(folder, day, args, later):
     """One brew, and what is measured of it later."""
-    brewed = schema("brewed.schema.json")
+    brewed = schema("brewed")
     on = ["--store", "cellar.json", "--on", day, "--json"]
     brew = run(folder, "brewed", RECIPE, *on, *args)
     validate(f"brewed {day}", brewed, brew)
@@ -69,7 +47,7 @@ def check_brew(folder, day, args, later):
 def check_learned(folder, beers):
     """Of three brews that are alike to a hair, learn tells what brewed has told."""
     learned = run(folder, "learn", "cellar.brews.jsonl", "--json")
-    validate("learn", schema("learn.schema.json"), learned)
+    validate("learn", schema("learn"), learned)
     check("learn: three brews", learned["brews"] == 3 and learned["efficiency"]["enough"])
     for key, figure in (("efficiency", "efficiency"), ("evaporation_l_h", "evaporation")):
         told = sorted(b[figure]["brewed"] for b in beers)
@@ -82,7 +60,7 @@ def check_learned(folder, beers):
 
 
 def check_log(folder):
-    log = schema("log.schema.json")
+    log = schema("log")
     lines = (folder / "cellar.brews.jsonl").read_text(encoding="utf-8").splitlines()
     check("six lines", len(lines) == 6)
     for number, line in enumerate(lines, 1):
@@ -107,12 +85,10 @@ def main():
             check_learned(folder, beers)
         empty = folder / "none.jsonl"
         empty.touch()
-        validate("learn, no brews", schema("learn.schema.json"), run(folder, "learn", empty, "--json"))
-    validate("learn, a year", schema("learn.schema.json"),
+        validate("learn, no brews", schema("learn"), run(folder, "learn", empty, "--json"))
+    validate("learn, a year", schema("learn"),
              run(ROOT, "learn", "examples/alder-lane.brews.jsonl", "--json"))
-    print("\n".join(problems))
-    print(f"3 brews, {len(problems)} problems")
-    return 1 if problems else 0
+    return finish()
 
 
 if __name__ == "__main__":

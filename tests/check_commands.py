@@ -9,52 +9,21 @@ beside them (tests/published/recipes.csv); and a recipe that is scaled there and
 import csv
 import json
 import pathlib
-import subprocess
 import sys
 import tempfile
 
-import jsonschema
+from checking import ROOT, check, finish, run, schema, validate
 
-ROOT, PROGRAM = (pathlib.Path(a).resolve() for a in sys.argv[1:3])
 AMBER, BITTER = "examples/last-autumn-amber.json", "examples/spring-bitter.json"
 CELLAR = ["--store", "examples/alder-lane-cellar.json", "--on", "2026-11-25"]
 POTS = ["--brewhouse", "examples/brewhouse-small-pots.json"]
-problems, checks = [], 0
-
-
-def run(*args, stdin=None):
-    done = subprocess.run([PROGRAM, *args], cwd=ROOT, input=stdin, capture_output=True, text=True,
-                          timeout=120)
-    return done.stdout, done.returncode
-
-
-def check(what, right):
-    global checks
-    checks += 1
-    if not right:
-        problems.append(what)
-
-
-def validators():
-    paths = [ROOT / "src/pantry/recipe.schema.json", *(ROOT / "src/report").glob("*.schema.json")]
-    schemas = {p.name: json.loads(p.read_text(encoding="utf-8")) for p in paths}
-    for schema in schemas.values():
-        jsonschema.Draft202012Validator.check_schema(schema)
-    return {name: jsonschema.Draft202012Validator(
-                schema, resolver=jsonschema.RefResolver(name, schema, store=schemas))
-            for name, schema in schemas.items()}
-
-
-def of_schema(name, document, validator):
-    for e in validator.iter_errors(document):
-        problems.append(f"{name}: {e.json_path}: {e.message[:200]}")
 
 
 def as_json(args, status, validator):
     out, got = run(*args, "--json")
     check(f"{' '.join(args)}: exit status {got}, not {status}", got == status)
     document = json.loads(out)
-    of_schema(" ".join(args), document, validator)
+    validate(" ".join(args), validator, document)
     return document
 
 
@@ -105,10 +74,10 @@ def check_solved(validator):
     """What solve gives, through the command's standard input: the same beer at the same cost."""
     solved, status = run("solve", "amber-ale", *CELLAR, "--json")
     check("solve: exit status", status == 0)
-    out, status = run("check", "-", "--target", "amber-ale", *CELLAR, "--json", stdin=solved)
+    out, status = run("check", "-", "--target", "amber-ale", *CELLAR, "--json", text=solved)
     check(f"check of what was solved: exit status {status}", status == 0)
     before, after = json.loads(solved), json.loads(out)
-    of_schema("check of what was solved", after, validator)
+    validate("check of what was solved", validator, after)
     for key in ("predicted", "cost", "malts", "hops", "wishes"):
         check(f"check of what was solved: {key}", same(before[key], after[key]))
 
@@ -185,23 +154,20 @@ def check_round_trip(args_there, args_back, step_kg, step_g, validator):
 
 
 def main():
-    by_name = validators()
-    recipe = by_name["check.schema.json"]
+    recipe = schema("check")
     for args, status in CHECKS:
         check_check(args, status, recipe)
     check_solved(recipe)
     check_published(recipe)
     for args in ([AMBER, BITTER], [BITTER, AMBER, *CELLAR], [AMBER, BITTER, *POTS]):
-        check_compare(args, by_name["compare.schema.json"])
+        check_compare(args, schema("compare"))
     check_alike()
     own = ["--batch", "20 L"]
     check_round_trip(["--batch", "40 L"], own, 0.05, 1, recipe)
     check_round_trip(["--batch", "200 L"], own, 0.05, 1, recipe)
     check_round_trip(["--brewhouse", "examples/brewhouse-5gal.json"],
                      ["--brewhouse", "examples/brewhouse-20l.json"], 0.05 + 0.12, 1 + 1.6, recipe)
-    print("\n".join(problems))
-    print(f"{checks} checks, {len(problems)} problems")
-    return 1 if problems or checks < 100 else 0
+    return finish(least=100)
 
 
 if __name__ == "__main__":

@@ -8,18 +8,15 @@ recipe was made with, nothing changes; with bags of another, its bitterness is k
 change does; refitted once more, it stays as it is. The text says the same as the JSON.
 """
 import json
-import pathlib
 import re
 import subprocess
 import sys
 
-import jsonschema
+from checking import PROGRAM, ROOT, check, finish, schema, validate
 
-ROOT, PROGRAM = (pathlib.Path(a).resolve() for a in sys.argv[1:3])
 BEERS = ["amber-ale", "german-pils", "american-ipa", "dry-stout", "saison", "english-barleywine"]
 LATE_MINUTES = 20
 TOLERANCE = 1.0  # IBU
-problems = []
 refitted = 0
 
 
@@ -29,17 +26,7 @@ def run(*args, text=None):
     return done.stdout, done.returncode, done.stderr
 
 
-def check(what, right):
-    if not right:
-        problems.append(what)
-
-
-def validator():
-    schema = json.loads((ROOT / "src/pantry/recipe.schema.json").read_text(encoding="utf-8"))
-    return jsonschema.Draft202012Validator(schema)
-
-
-VALIDATOR = validator()
+VALIDATOR = schema("recipe")
 
 
 def refit(name, recipe, *args):
@@ -50,8 +37,7 @@ def refit(name, recipe, *args):
     if status:
         return None, ""
     result = json.loads(out)
-    for error in VALIDATOR.iter_errors(result):
-        problems.append(f"{name}: {error.json_path}: {error.message[:200]}")
+    validate(name, VALIDATOR, result)
     again = json.loads(run("check", "-", "--json", text=out)[0])
     for figure, value in result["predicted"].items():
         check(f"{name}: check reckons another {figure}",
@@ -127,9 +113,7 @@ def main():
         check_beer(beer)
     check_wishes()
     check(f"only {refitted} were refitted", refitted == len(BEERS))
-    for problem in problems:
-        print(problem)
-    sys.exit(1 if problems else 0)
+    sys.exit(finish())
 
 
 if __name__ == "__main__":

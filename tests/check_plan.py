@@ -13,40 +13,17 @@ import subprocess
 import sys
 import tempfile
 
-import jsonschema
+from checking import ROOT, check, finish, run, schema, validate
 
-ROOT, PROGRAM = (pathlib.Path(a).resolve() for a in sys.argv[1:3])
 GLPSOL, CBC = sys.argv[3:5]
 DAY = ["--on", "2026-11-25"]
 CELLAR = ["--store", "examples/alder-lane-cellar.json", *DAY]
 SMALL = ["--store", "examples/small-cellar.json", *DAY]
 SHOP = ["--shop", "examples/well-stocked-shop.json"]
 SHELVES = ["--store", "examples/well-stocked-shop.json", *DAY]
-problems = []
 
 
-def check(what, right):
-    if not right:
-        problems.append(what)
-
-
-def run(*args, text=None):
-    done = subprocess.run([PROGRAM, *args], cwd=ROOT, capture_output=True, text=True, timeout=240,
-                          input=text)
-    return done.stdout, done.returncode
-
-
-def validator():
-    schemas = [json.loads((ROOT / path).read_text(encoding="utf-8"))
-               for path in ("src/pantry/recipe.schema.json", "src/report/plan.schema.json")]
-    store = {s["$id"]: s for s in schemas}
-    schema = store["plan.schema.json"]
-    jsonschema.Draft202012Validator.check_schema(schema)
-    resolver = jsonschema.RefResolver("plan.schema.json", schema, store=store)
-    return jsonschema.Draft202012Validator(schema, resolver=resolver)
-
-
-VALIDATOR = validator()
+VALIDATOR = schema("plan")
 
 
 def plan(*args):
@@ -54,8 +31,7 @@ def plan(*args):
     name = "plan " + " ".join(args)
     check(f"{name}: exit status {status}", status in (0, 3))
     result = json.loads(out)
-    for error in VALIDATOR.iter_errors(result):
-        problems.append(f"{name}: {error.json_path}: {error.message[:200]}")
+    validate(name, VALIDATOR, result)
     check(f"{name}: status and exit status", (result["status"] == "none") == (status == 3))
     return result
 
@@ -252,8 +228,7 @@ def main():
     if "--whole" in sys.argv:
         whole(cellar)
     check_none()
-    print("\n".join(problems) or "plans are as they should be")
-    return 1 if problems else 0
+    return finish()
 
 
 sys.exit(main())

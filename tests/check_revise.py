@@ -8,48 +8,22 @@ held is held; what has run out is gone; a revised recipe can be read, checked an
 up and down by the same step is the same figure.
 """
 import json
-import pathlib
-import subprocess
 import sys
 
-import jsonschema
+from checking import check, finish, problems, run, schema, validate
 
-ROOT, PROGRAM = (pathlib.Path(a).resolve() for a in sys.argv[1:3])
 AMBER, BITTER = "examples/last-autumn-amber.json", "examples/spring-bitter.json"
 CELLAR = ["--store", "examples/alder-lane-cellar.json", "--on", "2026-11-25"]
 ON = ["--on", "2026-11-25"]
 BEERS = ["amber-ale", "weissbier", "irish-stout"]
-problems, checks = [], 0
 
 
-def run(*args, stdin=None):
-    done = subprocess.run([PROGRAM, *args], cwd=ROOT, input=stdin, capture_output=True, text=True,
-                          timeout=120)
-    return done.stdout, done.returncode
-
-
-def check(what, right):
-    global checks
-    checks += 1
-    if not right:
-        problems.append(what)
-
-
-def validators():
-    paths = [ROOT / "src/pantry/recipe.schema.json", *(ROOT / "src/report").glob("*.schema.json")]
-    schemas = {p.name: json.loads(p.read_text(encoding="utf-8")) for p in paths}
-    return {name: jsonschema.Draft202012Validator(
-                schema, resolver=jsonschema.RefResolver(name, schema, store=schemas))
-            for name, schema in schemas.items()}
-
-
-def as_json(args, schema, stdin=None, status=0):
+def as_json(args, validator, text=None, status=0):
     name = " ".join(args)
-    out, got = run(*args, "--json", stdin=stdin)
+    out, got = run(*args, "--json", text=text)
     check(f"{name}: exit status {got}, not {status}", got == status)
     document = json.loads(out) if out else {}
-    for e in schema.iter_errors(document):
-        problems.append(f"{name}: {e.json_path}: {e.message[:200]}")
+    validate(name, validator, document)
     return document
 
 
@@ -94,10 +68,10 @@ def check_held(name, before, after, asked=()):
 # ---- Adjust -----------------------------------------------------------------------------------------
 
 def check_adjust(v):
-    before = as_json(["check", AMBER], v["recipe.schema.json"])
+    before = as_json(["check", AMBER], v["recipe"])
     for store in ([], CELLAR):
         args = ["adjust", AMBER, "--more", "toast", *ON[:0 if store else 2], *store]
-        after = as_json(args, v["recipe.schema.json"])
+        after = as_json(args, v["recipe"])
         name = " ".join(args)
         gained = after["character"]["toast"] - before["character"]["toast"]
         check(f"{name}: toast by {gained}", 0.5 - 1e-4 <= gained <= 0.75 + 1e-4)
@@ -112,15 +86,15 @@ def check_adjust(v):
 
 
 def check_figures(v):
-    before = as_json(["check", BITTER], v["recipe.schema.json"])["predicted"]
+    before = as_json(["check", BITTER], v["recipe"])["predicted"]
     rows = [("--og", "1.048", "og", 1.047, 1.049), ("--bitterness", "26 IBU", "ibu", 24, 28),
             ("--colour", "11 SRM", "srm", 10, 12), ("--ratio", "0.6", "ratio", 0.58, 0.62)]
     for option, value, key, low, high in rows:
-        after = as_json(["adjust", BITTER, option, value, *ON], v["recipe.schema.json"])
+        after = as_json(["adjust", BITTER, option, value, *ON], v["recipe"])
         got = after["predicted"][key]
         check(f"adjust {option} {value}: {before[key]} -> {got}", low - 1e-5 <= got <= high + 1e-5)
     after = as_json(["adjust", BITTER, "--more", "bitterness by 10 %", *ON],
-                    v["recipe.schema.json"])
+                    v["recipe"])
     check("10 % more bitterness", abs(after["predicted"]["ibu"] - 1.1 * before["ibu"]) <= 2 + 1e-5)
 
 
@@ -129,8 +103,8 @@ def check_there_and_back(v):
                        ("strength", "6"), ("colour", "3 SRM")):
         up = run("adjust", AMBER, "--more", f"{word} by {step}", *ON, "--json")[0]
         back = as_json(["adjust", "-", "--less", f"{word} by {step}", *ON],
-                       v["recipe.schema.json"], stdin=up)
-        before = as_json(["check", AMBER], v["recipe.schema.json"])
+                       v["recipe"], text=up)
+        before = as_json(["check", AMBER], v["recipe"])
         key, room = {"bitterness": ("ibu", 4), "strength": ("og", 0.002),
                      "colour": ("srm", 2)}.get(word, (word, 0.2))
         find = (lambda r: r["predicted"][key]) if key in before["predicted"] else \
@@ -141,21 +115,21 @@ def check_there_and_back(v):
 
 def check_swap(v):
     args = ["adjust", AMBER, "--swap", "200 g munich-malt-light for vienna-malt", *ON]
-    after = as_json(args, v["recipe.schema.json"])
+    after = as_json(args, v["recipe"])
     got = weights(after)
     check("swap", abs(got["munich-malt-light"] - 0.25) < 1e-9 and abs(got["vienna-malt"] - 0.2) < 1e-9)
     check("swap: two changes", len(after["changes"]) == 2)
     all_of_it = as_json(["adjust", AMBER, "--swap", "all munich-malt-light for vienna-malt", *ON],
-                        v["recipe.schema.json"])
+                        v["recipe"])
     check("swap of all", "munich-malt-light" not in weights(all_of_it))
 
 
 # ---- Substitute -------------------------------------------------------------------------------------
 
-def check_substitute(path, gone, v, more=(), stdin=None):
+def check_substitute(path, gone, v, more=(), text=None):
     args = ["substitute", path, *[w for g in gone for w in ("--without", g)], *more, *ON]
-    found = as_json(args, v["substitute.schema.json"], stdin=stdin)
-    before = as_json(["check", path, *more[:2]], v["recipe.schema.json"], stdin=stdin)
+    found = as_json(args, v["substitute"], text=text)
+    before = as_json(["check", path, *more[:2]], v["recipe"], text=text)
     name = f"{before['recipe']}: {' '.join(args[2:])}"
     recipes = found.get("recipes", [])
     check(f"{name}: some", recipes)
@@ -169,17 +143,17 @@ def check_substitute(path, gone, v, more=(), stdin=None):
               r["distance"] >= recipes[i - 1]["proof"]["bound"] - 0.06)
         check_changes(name, before, r)
         check_held(name, before, r)
-    text = run(*args, stdin=stdin)[0]
+    text = run(*args, text=text)[0]
     check(f"{name}: all in the text", text.count("\nIn the glass") == len(recipes))
     if recipes:
-        out, status = run("check", "-", stdin=json.dumps(recipes[0]))
+        out, status = run("check", "-", text=json.dumps(recipes[0]))
         check(f"{name}: can be read: {status}", status == 0)
     return recipes
 
 
 def check_share(v):
     found = as_json(["substitute", AMBER, "--share", "200 g munich-malt-light", *ON],
-                    v["substitute.schema.json"])
+                    v["substitute"])
     for r in found["recipes"]:
         check("only 200 g", weights(r).get("munich-malt-light", 0) <= 0.2 + 1e-9)
 
@@ -191,11 +165,11 @@ def check_beers(v):
         r = json.loads(recipe)
         most = max(r["malts"], key=lambda m: m["kg"])["id"]
         for gone in {most, r["malts"][-1]["id"], r["hops"][0]["id"], r["yeast"]["id"]}:
-            check_substitute("-", [gone], v, ["--recipes", "1"][:0], stdin=recipe)
+            check_substitute("-", [gone], v, text=recipe)
 
 
 def main():
-    v = validators()
+    v = {name: schema(name) for name in ("recipe", "substitute")}
     check_adjust(v)
     check_figures(v)
     check_there_and_back(v)
@@ -205,10 +179,7 @@ def main():
     check_substitute(AMBER, ["crystal-40", "magnum", "american-ale-clean"], v)
     check_share(v)
     check_beers(v)
-    for p in problems:
-        print(p)
-    print(f"{checks} checks, {len(problems)} problems")
-    return 1 if problems else 0
+    return finish(least=100)
 
 
 if __name__ == "__main__":

@@ -13,13 +13,11 @@ import copy
 import json
 import pathlib
 import re
-import subprocess
 import sys
 import tempfile
 
-import jsonschema
+from checking import ROOT, check, finish, run, schema, validate
 
-ROOT, PROGRAM = (pathlib.Path(a).resolve() for a in sys.argv[1:3])
 DAY = ["--on", "2026-11-25"]
 CELLAR = "examples/alder-lane-cellar.json"
 SMALL = "examples/small-cellar.json"
@@ -30,17 +28,6 @@ STEP = {"malt": 0.05, "hop": 1}
 FINE = ("caramel", "roast")
 FINE_STEP = 0.01
 LEAST = {"malt": 0.03, "hop": 3}
-problems = []
-
-
-def run(*args):
-    done = subprocess.run([PROGRAM, *args], cwd=ROOT, capture_output=True, text=True, timeout=300)
-    return done.stdout, done.returncode
-
-
-def check(what, right):
-    if not right:
-        problems.append(what)
 
 
 def read_commented(path):
@@ -50,13 +37,7 @@ def read_commented(path):
     return json.loads(string_or_comment.sub(lambda m: m[0] if m[0][0] == '"' else " ", text))
 
 
-def validator():
-    schema = json.loads((ROOT / "src/report/survey.schema.json").read_text(encoding="utf-8"))
-    jsonschema.Draft202012Validator.check_schema(schema)
-    return jsonschema.Draft202012Validator(schema)
-
-
-VALIDATOR = validator()
+VALIDATOR = schema("survey")
 
 
 def survey(*args):
@@ -64,8 +45,7 @@ def survey(*args):
     out, status = run("survey", *args, "--json", *DAY)
     check(f"survey {args}: exit status {status}", status == 0)
     result = json.loads(out)
-    for error in VALIDATOR.iter_errors(result):
-        problems.append(f"survey {args}: {error.json_path}: {error.message[:200]}")
+    validate(f"survey {args}", VALIDATOR, result)
     return result, {b["beer"]: b for b in result["beers"]}
 
 
@@ -259,10 +239,8 @@ def main():
     check_filters(survey("--store", CELLAR)[1])
     check(f"too little was looked at: {counts}",
           sum(c[0] for c in counts) >= 150 and sum(c[1] for c in counts) >= 30)
-    for problem in problems:
-        print(problem)
     print(f"baskets bought and baskets with less, by store: {counts}")
-    sys.exit(1 if problems else 0)
+    sys.exit(finish())
 
 
 if __name__ == "__main__":

@@ -59,9 +59,8 @@ static const struct wf_option rows[] = {
      .text = "where it was brewed (the recipe's system)"},
     {.name = "on", .word = "DATE", .kind = WF_OPTION_DATE, AT(recipe.on),
      .text = "brewing day (today)"},
-    {.name = "units", .word = "WORD", .kind = WF_OPTION_CHOICES, .words = wf_unit_words,
-     .preset = "metric", AT(recipe.units), .text = "metric or us"},
-    {.name = "json", .kind = WF_OPTION_FLAG, AT(recipe.json), .text = "for programs"},
+    WF_ROW_UNITS(AT(recipe.units)),
+    WF_ROW_JSON(AT(recipe.json), "for programs"),
     {.kind = WF_OPTION_END},
 };
 /* clang-format on */

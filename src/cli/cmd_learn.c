@@ -21,9 +21,8 @@ static const struct wf_option rows[] = {
      .text = "what to hold it against (the usual one)"},
     {.name = "write", .kind = WF_OPTION_FLAG, AT(write),
      .text = "write what enough brews tell into the brewhouse file"},
-    {.name = "units", .word = "WORD", .kind = WF_OPTION_CHOICES, AT(units),
-     .words = wf_unit_words, .preset = "metric", .text = "metric or us"},
-    {.name = "json", .kind = WF_OPTION_FLAG, AT(json), .text = "for programs"},
+    WF_ROW_UNITS(AT(units)),
+    WF_ROW_JSON(AT(json), "for programs"),
     {.kind = WF_OPTION_END},
 };
 /* clang-format on */

@@ -1,5 +1,6 @@
 /* cmd_plan.c: wortfit plan BEER...: several beers from one store at once. */
 #include "cli/command.h"
+#include "cli/option_rows.h"
 
 #include "base/file.h"
 #include "base/number.h"
@@ -33,18 +34,11 @@ static const struct wf_option rows[] = {
      .text = "the most of these beers that the stock allows"},
     {.name = "brewhouse", .word = "FILE", .kind = WF_OPTION_TEXT, AT(brewhouse),
      .text = "what they are brewed on (20 L, 75 %)"},
-    {.name = "batch", .word = "VOLUME", .kind = WF_OPTION_QUANTITY, AT(batch),
-     .dimension = WF_DIM_VOLUME, .least = 0.5, .most = 10000, .limits = "0.5 L to 10000 L",
-     .text = "wort after the boil, of each beer that names none"},
-    {.name = "time", .word = "TIME", .kind = WF_OPTION_QUANTITY, AT(time),
-     .dimension = WF_DIM_TIME, .least = 1.0 / 60, .most = 1440, .limits = "1 s to 24 h",
-     .text = "search this long for the proof (while it pays)"},
-    {.name = "on", .word = "DATE", .kind = WF_OPTION_DATE, AT(on),
-     .text = "brewing day, for the age of hops (today)"},
-    {.name = "units", .word = "WORD", .kind = WF_OPTION_CHOICES, AT(units),
-     .words = wf_unit_words, .preset = "metric", .text = "metric or us"},
-    {.name = "json", .kind = WF_OPTION_FLAG, AT(json),
-     .text = "the plan and its recipes for programs"},
+    WF_ROW_BATCH(AT(batch), "wort after the boil, of each beer that names none"),
+    WF_ROW_TIME(AT(time)),
+    WF_ROW_ON(AT(on)),
+    WF_ROW_UNITS(AT(units)),
+    WF_ROW_JSON(AT(json), "the plan and its recipes for programs"),
     {.name = "write-model", .word = "FILE", .kind = WF_OPTION_TEXT, AT(write_model),
      .text = "also write the integer model, CPLEX LP"},
     {.kind = WF_OPTION_END},

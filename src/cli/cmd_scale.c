@@ -12,15 +12,8 @@ struct scale_options {
 };
 
 static const struct wf_option rows[] = {
-    {.name = "batch",
-     .word = "VOLUME",
-     .kind = WF_OPTION_QUANTITY,
-     .dimension = WF_DIM_VOLUME,
-     .offset = offsetof(struct scale_options, batch),
-     .least = 0.5,
-     .most = 10000,
-     .limits = "0.5 L to 10000 L",
-     .text = "wort after the boil (the brewhouse's)"},
+    WF_ROW_BATCH(.offset = offsetof(struct scale_options, batch),
+                 "wort after the boil (the brewhouse's)"),
     WF_RECIPE_OPTIONS(struct scale_options, "the system that it is for (one like the recipe's)"),
     {.kind = WF_OPTION_END},
 };

@@ -45,9 +45,8 @@ static const struct wf_option rows[] = {
      .text = "use, without ID: all that a recipe takes"},
     {.name = "on", .word = "DATE", .kind = WF_OPTION_DATE, AT(on),
      .text = "the day that ages are reckoned to (today)"},
-    {.name = "units", .word = "WORD", .kind = WF_OPTION_CHOICES, AT(units),
-     .words = wf_unit_words, .preset = "metric", .text = "metric or us"},
-    {.name = "json", .kind = WF_OPTION_FLAG, AT(json), .text = "for programs"},
+    WF_ROW_UNITS(AT(units)),
+    WF_ROW_JSON(AT(json), "for programs"),
     {.kind = WF_OPTION_END},
 };
 /* clang-format on */

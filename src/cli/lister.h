@@ -6,6 +6,7 @@
 #define WF_LISTER_H
 
 #include "cli/command.h"
+#include "cli/option_rows.h"
 #include "report/report_list.h"
 #include "wortfit/wortfit.h"
 
@@ -17,17 +18,8 @@ struct wf_list_options {
 
 /* Their rows: `type` is the command's options, whose first member is called `list`. */
 #define WF_LIST_OPTIONS(type)                                                                      \
-    {.name = "units",                                                                              \
-     .word = "WORD",                                                                               \
-     .kind = WF_OPTION_CHOICES,                                                                    \
-     .words = wf_unit_words,                                                                       \
-     .preset = "metric",                                                                           \
-     .offset = offsetof(type, list.units),                                                         \
-     .text = "metric or us"},                                                                      \
-    {                                                                                              \
-        .name = "json", .kind = WF_OPTION_FLAG, .offset = offsetof(type, list.json),               \
-        .text = "for programs"                                                                     \
-    }
+    WF_ROW_UNITS(.offset = offsetof(type, list.units)),                                            \
+        WF_ROW_JSON(.offset = offsetof(type, list.json), "for programs")
 
 struct wf_lister {
     const struct wf_item_kind *kind;

@@ -5,6 +5,7 @@
 #define WF_RECIPE_INPUTS_H
 
 #include "cli/command.h"
+#include "cli/option_rows.h"
 #include "wortfit/wortfit.h"
 
 /* First in the options of each of these commands. */
@@ -31,22 +32,9 @@ struct wf_recipe_options {
          .kind = WF_OPTION_TEXT,                                                                   \
          .offset = offsetof(type, recipe.brewhouse),                                               \
          .text = brewhouse_text},                                                                  \
-        {.name = "on",                                                                             \
-         .word = "DATE",                                                                           \
-         .kind = WF_OPTION_DATE,                                                                   \
-         .offset = offsetof(type, recipe.on),                                                      \
-         .text = "brewing day, for the age of hops (today)"},                                      \
-        {.name = "units",                                                                          \
-         .word = "WORD",                                                                           \
-         .kind = WF_OPTION_CHOICES,                                                                \
-         .words = wf_unit_words,                                                                   \
-         .preset = "metric",                                                                       \
-         .offset = offsetof(type, recipe.units),                                                   \
-         .text = "metric or us"},                                                                  \
-    {                                                                                              \
-        .name = "json", .kind = WF_OPTION_FLAG, .offset = offsetof(type, recipe.json),             \
-        .text = "for programs"                                                                     \
-    }
+        WF_ROW_ON(.offset = offsetof(type, recipe.on)),                                            \
+        WF_ROW_UNITS(.offset = offsetof(type, recipe.units)),                                      \
+        WF_ROW_JSON(.offset = offsetof(type, recipe.json), "for programs")
 
 struct wf_recipe_inputs {
     struct wf_catalogue *catalogue;

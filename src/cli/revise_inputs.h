@@ -14,12 +14,7 @@ struct wf_revise_options {
     double time; /* min */
 };
 
-#define WF_REVISE_TIME_OPTION                                                                      \
-    {                                                                                              \
-        .name = "time", .word = "TIME", .kind = WF_OPTION_QUANTITY, .dimension = WF_DIM_TIME,      \
-        .offset = offsetof(struct wf_revise_options, time), .least = 1.0 / 60, .most = 1440,       \
-        .limits = "1 s to 24 h", .text = "search this long for the proof (while it pays)"          \
-    }
+#define WF_REVISE_TIME_OPTION WF_ROW_TIME(.offset = offsetof(struct wf_revise_options, time))
 
 struct wf_revise_inputs {
     struct wf_recipe_inputs in;
