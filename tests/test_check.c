@@ -1,26 +1,11 @@
 /* Recipes held against a target, and set side by side. */
 #include "support/memory.h"
 #include "support/test.h"
+#include "support/with_catalogue.h"
 
 #include "wortfit/wortfit.h"
 
 #include <stdbool.h>
-
-static struct wf_catalogue *catalogue;
-static struct wf_error error;
-
-static int set_up(void **state)
-{
-    (void)state;
-    return wf_catalogue_read(&catalogue, &error) == WF_OK ? 0 : -1;
-}
-
-static int tear_down(void **state)
-{
-    (void)state;
-    wf_catalogue_free(catalogue);
-    return 0;
-}
 
 static struct wf_recipe *read_recipe(const char *text)
 {

@@ -3,6 +3,7 @@
  * recipe's own target; and revised recipes: round trips, lots that are alike, memory.
  */
 #include "support/test.h"
+#include "support/with_catalogue.h"
 
 #include "support/brute.h"
 #include "support/dice.h"
@@ -233,22 +234,6 @@ static void least_change_is_the_enumerated_one(void **state)
 }
 
 /* ---- Revised recipes ------------------------------------------------------------------------- */
-
-static struct wf_catalogue *catalogue;
-static struct wf_error error;
-
-static int set_up(void **state)
-{
-    (void)state;
-    return wf_catalogue_read(&catalogue, &error) == WF_OK ? 0 : -1;
-}
-
-static int tear_down(void **state)
-{
-    (void)state;
-    wf_catalogue_free(catalogue);
-    return 0;
-}
 
 static struct wf_recipe *read_example(void)
 {

@@ -5,6 +5,7 @@
  */
 #include "support/dice.h"
 #include "support/test.h"
+#include "support/with_catalogue.h"
 
 #include "wortfit/wortfit.h"
 
@@ -12,22 +13,6 @@
 
 #define MALTS_MOST 7
 #define HOPS_MOST  5
-
-static struct wf_catalogue *catalogue;
-static struct wf_error error;
-
-static int set_up(void **state)
-{
-    (void)state;
-    return wf_catalogue_read(&catalogue, &error) == WF_OK ? 0 : -1;
-}
-
-static int tear_down(void **state)
-{
-    (void)state;
-    wf_catalogue_free(catalogue);
-    return 0;
-}
 
 static struct wf_recipe *parse(const char *text)
 {
