@@ -93,6 +93,7 @@ void wf_sheet_basis(struct wf_sheet *s)
     wf_sheet_line(s, WF_LINE_SMALL,
                   "Strike and infusion water: J. Palmer, How to Brew. Cells: G. Fix, An Analysis "
                   "of Brewing Techniques. Gas left in beer: M.L. Hall, Zymurgy 1995. Pressure: "
-                  "A.J. deLange 2011. Alcohol: Balling. Rests, times and usual carbonations: "
+                  "A.J. deLange 2011. Alcohol: Balling. Air: ISO 2533. What a mash gives: "
+                  "conservation of extract. Rests, times, room in vessels and usual carbonations: "
                   "common practice.");
 }
