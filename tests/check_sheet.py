@@ -5,9 +5,10 @@
 
 The JSON keeps to its schema and its volumes add up. The HTML closes what it opens, names its tables,
 drawings and boxes, keeps the order of headings and the contrast that WCAG 2.1 asks for, and refers to
-nothing outside. tidy (Debian: tidy) finds nothing wrong with it, and in a browser (Debian: chromium)
-nothing is wider than a phone of 360 px or the text of an A4 or Letter page. Where tidy or chromium is
-not installed, that part is left out and said so.
+nothing outside. The parser of the HTML standard (Debian: python3-html5lib, strict) and tidy (Debian:
+tidy) find nothing wrong with it, and in a browser (Debian: chromium) nothing is wider than a phone of
+360 px or the text of an A4 or Letter page. Where one of them is not installed, that part is left out
+and said so.
 """
 import html.parser
 import json
@@ -19,6 +20,10 @@ import sys
 import tempfile
 
 import jsonschema
+try:
+    import html5lib
+except ImportError:
+    html5lib = None
 
 ROOT, PROGRAM = (pathlib.Path(a).resolve() for a in sys.argv[1:3])
 SCHEMA = json.loads((ROOT / "src/report/sheet.schema.json").read_text(encoding="utf-8"))
@@ -37,12 +42,24 @@ HOSTILE = {
     "yeast": {"id": "saison-ale", "name": f"\"><img src=x onerror=alert(1)> {LONG}"},
 }
 BARE = {"recipe": "Sugar wash", "malts": [{"id": "cane-sugar", "weight": "2 kg"}], "hops": []}
+# High up, in a cold tun, with vessels too small: cautions of each kind.
+HILL = """{ "brewhouse": "<i>Hill</i> kitchen", "batch": "20 L", "kettle": "22 L", "fermenter": "21 L",
+  "altitude": "2400 m", "mash": { "tun": "18 L", "tun_heat": "1.2 L", "grain": "12 C" } }"""
+TINY = {"recipe": "Jug", "kettle": {"batch_l": 2, "evaporation_l_h": 1},
+        "malts": [{"id": "pilsner-malt", "weight": "420 g"}],
+        "hops": [{"id": "saaz", "weight": "4 g", "at": "60 min"}], "yeast": {"id": "german-lager"}}
+LARGE = {"recipe": "Vat", "kettle": {"batch_l": 1200, "evaporation_l_h": 90},
+         "malts": [{"id": "pilsner-malt", "weight": "260 kg"}],
+         "hops": [{"id": "saaz", "weight": "2.4 kg", "at": "60 min"}], "yeast": {"id": "german-lager"}}
 TWENTY = ["--brewhouse", "examples/brewhouse-20l.json"]
 DAYS = [(["examples/spring-bitter.json", *TWENTY], None),
         (["examples/last-autumn-amber.json", "--target", "amber-ale", "--units", "us"], None),
         (["-", *TWENTY, "--carbonation", "4.5 vol", "--priming", "malt extract"], HOSTILE),
         (["-", "--keg", "--units", "us"], HOSTILE),
-        (["-"], BARE)]
+        (["-"], BARE),
+        (["examples/last-autumn-amber.json", "--brewhouse", "HILL"], None),
+        (["-", "--units", "us"], TINY),
+        (["-"], LARGE)]
 WIDTHS = {"a phone": (360, False), "A4": (210 - 28, True), "Letter": (215.9 - 28, True)}  # px; mm
 VOID = {"meta", "input"}
 problems, checks = [], 0
@@ -165,6 +182,13 @@ def check_html(name, text):
 
 # ---- Other programs ---------------------------------------------------------------------------------
 
+def check_standard(name, text):
+    try:
+        html5lib.HTMLParser(strict=True).parse(text)
+    except html5lib.html5parser.ParseError as e:
+        check(f"{name}: the standard's parser: {e}", False)
+
+
 def check_tidy(name, path):
     done = subprocess.run(["tidy", "-q", "-e", path], capture_output=True, text=True, timeout=60)
     check(f"{name}: tidy: {done.stderr[:600]}", done.returncode == 0)
@@ -199,19 +223,24 @@ def main():
     browser = shutil.which("chromium")
     tidy = shutil.which("tidy")
     with tempfile.TemporaryDirectory() as folder:
+        hill = pathlib.Path(folder) / "hill.json"
+        hill.write_text(HILL, encoding="utf-8")
         for number, (args, recipe) in enumerate(DAYS):
             name = f"day {number}"
+            args = [str(hill) if a == "HILL" else a for a in args]
             check_json(name, run([*args, "--json"], recipe))
             path = pathlib.Path(folder) / f"day{number}.html"
             run([*args, "--html", str(path)], recipe)
             words = check_html(name, path.read_text(encoding="utf-8"))
             if recipe:
                 check(f"{name}: its name is not shown", recipe["recipe"] in words)
+            if html5lib:
+                check_standard(name, path.read_text(encoding="utf-8"))
             if tidy:
                 check_tidy(name, path)
             if browser:
                 check_browser(browser, name, path, folder)
-    for program, found in (("tidy", tidy), ("chromium", browser)):
+    for program, found in (("html5lib", html5lib), ("tidy", tidy), ("chromium", browser)):
         if not found:
             print(f"check_sheet.py: {program} is not installed: its part is left out")
     for p in problems:

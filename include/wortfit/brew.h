@@ -26,9 +26,10 @@ struct wf_measured wf_measured_none(void);
 #define WF_RECIPE_HASH_MAX 17 /* bytes of wf_recipe_hash's text */
 
 struct wf_brew {
-    const char *id;   /* "2026-11-25-3f2a9c0d" */
-    long on;          /* days since 1970-01-01 */
-    const char *hash; /* of the recipe as it was planned */
+    const char *id;        /* "2026-11-25-3f2a9c0d" */
+    long on;               /* days since 1970-01-01 */
+    const char *hash;      /* of the recipe as it was planned */
+    const char *brewhouse; /* the name of where it was brewed; NULL: not told */
     /* As it was brewed: what was really taken, on the system as it was planned. */
     struct wf_recipe *recipe;
     struct wf_beer planned;
@@ -85,7 +86,8 @@ struct wf_brewed_asked {
     const char *store;              /* file */
     const struct wf_recipe *recipe; /* as it was brewed */
     struct wf_beer planned;
-    const char *hash; /* of the recipe as it was planned */
+    const char *hash;      /* of the recipe as it was planned */
+    const char *brewhouse; /* its name; NULL: not told */
     long on;
     struct wf_measured measured;
     double packs; /* of yeast */

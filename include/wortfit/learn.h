@@ -17,8 +17,8 @@
  * further, say so: the 90 % interval of the Theil-Sen slope against the planned strength lies below
  * 0.
  *
- * The last 500 brews of a log are looked at. Brews whose figures cannot be are left out and
- * counted.
+ * The last 500 brews of a log are looked at. Brews whose figures cannot be, and those that the log
+ * says were brewed in a brewhouse of another name, are left out and counted.
  */
 #ifndef WORTFIT_LEARN_H
 #define WORTFIT_LEARN_H
@@ -58,6 +58,8 @@ struct wf_learning {
     size_t yeast_count;
     struct wf_spread spread; /* as they would be written; NaN: nothing was learnt of it */
     size_t brews, left_out;
+    size_t elsewhere; /* brews of other brewhouses, left out, too */
+    bool mixed;       /* the brewhouse has no name, and the log names more than one: all count */
     const char *why;  /* the first was left out; NULL: none was */
     long first, last; /* days */
 };

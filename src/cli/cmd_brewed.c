@@ -170,6 +170,7 @@ static enum wf_status run(const struct wf_call *call, struct wf_text *out, struc
                                     .recipe = r,
                                     .planned = r->predicted,
                                     .hash = hash,
+                                    .brewhouse = in.brewhouse ? in.brewhouse->name : NULL,
                                     .on = o->recipe.on,
                                     .measured = o->measured,
                                     .packs = 1,

@@ -52,7 +52,7 @@ void wf_measured_join(struct wf_measured *to, const struct wf_measured *from)
 
 struct log_line {
     int version;
-    const char *brew, *later, *hash;
+    const char *brew, *later, *hash, *brewhouse;
     long on;
     struct wf_measured measured;
     struct wf_beer planned;
@@ -99,6 +99,7 @@ static const struct wf_json_field line_fields[] = {
     {.key = "later", .read = wf_json_id, .offset = TEXT_AT(later)},
     {.key = "on", .read = wf_json_date, .offset = WF_JSON_AT(ROW, on, long), .required = true},
     {.key = "recipe_hash", .read = wf_json_text, .offset = TEXT_AT(hash), .high = 64},
+    {.key = "brewhouse", .read = wf_json_text, .offset = TEXT_AT(brewhouse), .high = 200},
     {.key = "planned", .read = wf_json_object, .table = &planned_table},
     {.key = "measured", .read = wf_json_object, .table = &measured_table, .required = true},
     {.key = "recipe", .read = read_recipe},
@@ -151,6 +152,8 @@ static void line_after(struct wf_json *j, const struct cJSON *node, void *at)
         if (brew != wf_json_has(node, needs[i]))
             wf_json_refuse(j, node, "%s \"%s\"", brew ? "needs" : "says \"later\", which has no",
                            needs[i]);
+    if (!brew && wf_json_has(node, "brewhouse"))
+        wf_json_refuse(j, node, "says \"later\", which has no \"brewhouse\"");
     if (measured && brew && !(wf_json_has(measured, "og") && wf_json_has(measured, "volume_l")))
         wf_json_refuse(j, measured, "needs \"og\" and \"volume_l\"");
 }
@@ -202,6 +205,7 @@ static enum wf_status add_brew(struct reading *r, const struct log_line *line)
     struct wf_brew b = {.id = line->brew,
                         .on = line->on,
                         .hash = line->hash,
+                        .brewhouse = line->brewhouse,
                         .planned = line->planned,
                         .measured = line->measured,
                         .line = l->lines};

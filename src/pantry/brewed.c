@@ -182,6 +182,16 @@ static enum wf_status choose_changes(struct wf_brewed *b, const struct wf_stock_
     return WF_OK;
 }
 
+static void explain_stock(enum wf_status status, const char *store, struct wf_error *e)
+{
+    if (status == WF_BAD_INPUT)
+        wf_error_add(e, status,
+                     "%s: nothing was changed; what came in besides goes into the store first "
+                     "(wortfit stock), what was really taken is told by --used ID=AMOUNT, and "
+                     "another lot in its place by a recipe that has it (wortfit substitute)",
+                     store);
+}
+
 /* The store's new text, and both stores. */
 static enum wf_status draw_down(struct wf_brewed *b, const struct both *files,
                                 const struct wf_brewed_asked *asked, const struct wf_catalogue *c,
@@ -198,8 +208,12 @@ static enum wf_status draw_down(struct wf_brewed *b, const struct both *files,
     if (status != WF_OK)
         goto done;
     b->outcomes = outcomes;
-    WF_TRY_GOTO(wf_stock_edit(f->name, f->text, f->length, c, b->taken, b->taken_count, text,
-                              length, outcomes, e));
+    status = wf_stock_edit(f->name, f->text, f->length, c, b->taken, b->taken_count, text, length,
+                           outcomes, e);
+    if (status != WF_OK) {
+        explain_stock(status, f->name, e);
+        goto done;
+    }
     status = wf_store_parse(f->name, *text, *length, c, &b->after, e);
 done:
     wf_stock_changes_free(all);

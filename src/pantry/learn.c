@@ -25,6 +25,7 @@ struct work {
     struct wf_learning *l;
     struct told *told;
     size_t count;
+    const char *place; /* where a brew that counts was brewed */
     double *x, *y, *z; /* room for as many figures */
     bool no_memory;
 };
@@ -343,10 +344,29 @@ static enum wf_status reckon(const struct work *w, const struct wf_brew *b,
     return wf_brew_reckon(&r, &b->measured, out, why);
 }
 
+/* Whether the log says that it was brewed in another brewhouse. */
+static bool is_elsewhere(const struct work *w, const struct wf_brew *b)
+{
+    return b->brewhouse && *w->b->name && strcmp(b->brewhouse, w->b->name) != 0;
+}
+
+/* Two names among what counts. */
+static void look_at_place(struct work *w, const struct wf_brew *b)
+{
+    if (!b->brewhouse)
+        return;
+    w->l->mixed |= w->place && strcmp(w->place, b->brewhouse) != 0;
+    w->place = b->brewhouse;
+}
+
 static enum wf_status tell(struct work *w, const struct wf_brew *b)
 {
     struct wf_learning *l = w->l;
     struct wf_error why = {0};
+    if (is_elsewhere(w, b)) {
+        l->elsewhere++;
+        return WF_OK;
+    }
     struct told t = {.brew = b};
     enum wf_status status = reckon(w, b, &t.figures, &why);
     if (status == WF_MEMORY)
@@ -356,6 +376,7 @@ static enum wf_status tell(struct work *w, const struct wf_brew *b)
             l->why = wf_arena_print(l->arena, "line %zu: %s", b->line, why.text);
         return WF_OK;
     }
+    look_at_place(w, b);
     t.bitterness = ratio_of(b->measured.ibu, t.figures.beer.ibu);
     t.colour = ratio_of(b->measured.srm, t.figures.beer.srm);
     t.bitterness_of_alpha = variance_of_alpha(b->recipe, w->b);

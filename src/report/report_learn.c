@@ -113,7 +113,10 @@ static void add_head(struct wf_text *out, const struct wf_learning *l,
 {
     char line[128], first[WF_DATE_TEXT_MAX], last[WF_DATE_TEXT_MAX];
     wf_snprintf(line, sizeof line, "%zu %s", l->brews, l->brews == 1 ? "brew" : "brews");
-    if (l->brews > 0)
+    if (l->brews > 0 && l->first == l->last)
+        wf_snprintf(line, sizeof line, "%zu %s, %s", l->brews, l->brews == 1 ? "brew" : "brews",
+                    wf_date_print(l->first, first));
+    else if (l->brews > 0)
         wf_snprintf(line, sizeof line, "%zu %s, %s to %s", l->brews,
                     l->brews == 1 ? "brew" : "brews", wf_date_print(l->first, first),
                     wf_date_print(l->last, last));
@@ -123,6 +126,11 @@ static void add_head(struct wf_text *out, const struct wf_learning *l,
         wf_plain_add(out, l->why);
         wf_text_add(out, "\n");
     }
+    if (l->elsewhere > 0)
+        wf_text_add(out, "%zu left out, of %s\n", l->elsewhere,
+                    l->elsewhere == 1 ? "another brewhouse" : "other brewhouses");
+    if (l->mixed)
+        wf_text_add(out, "brews of several brewhouses: --brewhouse FILE counts those of one\n");
     wf_text_add(out, "\n");
 }
 
@@ -176,6 +184,9 @@ enum wf_status wf_report_learn_json(const struct wf_learning *l, const char *wri
     wf_put_open(&j, NULL, '{', false);
     wf_put_count(&j, "brews", l->brews);
     wf_put_count(&j, "left_out", l->left_out);
+    wf_put_count(&j, "elsewhere", l->elsewhere);
+    if (l->mixed)
+        wf_put_bool(&j, "mixed", true);
     if (l->brews > 0) {
         wf_put_string(&j, "first", wf_date_print(l->first, day));
         wf_put_string(&j, "last", wf_date_print(l->last, day));

@@ -42,6 +42,7 @@ static const char style_sheet[] =
     "h2,.read,.caution{break-after:avoid}"
     "table,figure,li,.caution,.read{break-inside:avoid}"
     "figure{display:inline-block;width:48%;vertical-align:top;padding-right:1%}"
+    "table{width:auto;min-width:55%}"
     ".caution,.read{background:none;border:1px solid #7a1f1f;border-left-width:4px}"
     ".read{border-color:#1b5e83}}\n";
 

@@ -88,7 +88,8 @@ static void add_tun(struct wf_sheet *s)
                       wf_sheet_figure(s, WF_DIM_TEMPERATURE, m->rests[0].water_celsius - more));
         return;
     }
-    double kg = one_digit(STEEL_KG_L * m->rests[0].water_l), hotter;
+    double unit = s->style->units == WF_UNITS_US ? WF_KG_PER_LB : 1;
+    double kg = one_digit(STEEL_KG_L * m->rests[0].water_l / unit) * unit, hotter;
     if (wf_tun_celsius(kg * WF_STEEL_HEAT_L_KG, m->rests[0].water_l, m->grain_celsius,
                        m->rests[0].celsius, &more) != WF_OK)
         return;
