@@ -79,11 +79,85 @@ def run(args, recipe):
     return done.stdout
 
 
+# ---- The laws once more, as their sources print them ------------------------------------------------
+
+def plato(sg):
+    """ASBC table, cubic fit."""
+    return -616.868 + 1111.14 * sg - 630.272 * sg ** 2 + 135.997 * sg ** 3
+
+
+def extract(sg, litres):
+    """kg: degrees Plato are per cent by weight."""
+    return plato(sg) / 100 * sg * 0.9982 * litres
+
+
+def fahrenheit(celsius):
+    return celsius * 1.8 + 32
+
+
+def near(what, got, wanted, tolerance):
+    check(f"{what}: {got}, by hand {wanted}", abs(got - wanted) <= tolerance)
+
+
+def check_mash(name, day):
+    """J. Palmer, How to Brew, ch. 16.3: quarts, pounds and Fahrenheit; and the tun's share of the heat."""
+    mash, rest = day["mash"], day["mash"]["rests"][0]
+    lb, qt = mash["grain_kg"] / 0.45359237, rest["water_l"] / 0.946352946
+    grain, wanted = fahrenheit(mash["grain_c"]), fahrenheit(rest["temperature_c"])
+    strike = 0.2 / (qt / lb) * (wanted - grain) + wanted
+    strike += mash["tun_heat_l"] / rest["water_l"] * (wanted - grain)
+    near(f"{name}: strike water, F", fahrenheit(rest["water_c"]), strike, 0.01)
+    filled = day["water_l"]["mash"] + 0.6676 * mash["grain_kg"]
+    for vessel in day["vessels"]:
+        if vessel["vessel"] == "mash tun":
+            near(f"{name}: the tun", vessel["filled_l"], filled, 0.001 * filled)
+
+
+def check_readings(name, day):
+    """What a remedy leaves has the gravity after the boil: extract is conserved."""
+    w = day["water_l"]
+    for reading in day["readings"]:
+        if reading["what"] != "gravity after the boil":
+            continue
+        for r in reading["remedies"]:
+            kg = extract(r["reading"], w["after_boil"])
+            litres = w["after_boil"] + r["water_l"] if "water_l" in r else r.get("leaves_l")
+            if litres:
+                near(f"{name}: {r['reading']} mended", kg, extract(day["after_boil"], litres), 0.003 * kg)
+    late = extract(day["after_boil"], w["after_boil"]) - extract(day["before_boil"], w["before_boil"])
+    check(f"{name}: extract before and after the boil, {late} kg come late",
+          late > -0.003 * w["after_boil"] and (w["sugars"] > 0 or abs(late) < 0.0005 * w["after_boil"]))
+
+
+def check_gas(name, day):
+    """M.L. Hall's fit in Fahrenheit, and 4.45 g/L of dextrose, 3.84 of sucrose a volume."""
+    p, f = day["packaging"], fahrenheit(day["packaging"]["beer_c"])
+    air = (1 - 2.25577e-5 * day.get("altitude_m", 0)) ** 5.25588
+    near(f"{name}: gas left", p["residual_volumes"],
+         (3.0378 - 0.050062 * f + 0.00026555 * f * f) * air, 0.001)
+    per_volume = {"dextrose": 4.45, "sucrose": 3.84}.get(p.get("priming"))
+    if per_volume:
+        grams = max(p["volumes"] - p["residual_volumes"], 0) * per_volume * day["water_l"]["packaged"]
+        near(f"{name}: priming", p["priming_g"], grams, 0.003 * grams)
+
+
+def check_laws(name, day):
+    w, y = day["water_l"], day["yeast"]
+    if "mash" in day:
+        check_mash(name, day)
+    near(f"{name}: hot", w["before_boil_hot"], w["before_boil"] / 0.96, 0.001 * w["before_boil"])
+    cells = y["million_per_ml_plato"] * w["fermenter"] * plato(day["after_boil"])  # G. Fix
+    near(f"{name}: cells", y["billion_cells"], cells, 0.01 * cells)
+    check_readings(name, day)
+    check_gas(name, day)
+
+
 def check_json(name, text):
     day = json.loads(text)
     for e in jsonschema.Draft202012Validator(SCHEMA).iter_errors(day):
         problems.append(f"{name}: {e.json_path}: {e.message[:200]}")
     w = day["water_l"]
+    check_laws(name, day)
     left = (w["mash"] + w["sparge"] + w["extracts"] + w["sugars"] - w["absorbed"] - w["dead_space"]
             - w["evaporated"] - w["kettle_loss"] - w["fermenter_loss"] - w["dry_hops"])
     check(f"{name}: {left} L are left, {w['packaged']} L packaged", abs(left - w["packaged"]) < 1e-3)
