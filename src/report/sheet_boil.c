@@ -12,6 +12,11 @@ static bool in_kettle(const struct wf_brewday_addition *a)
     return a->what != WF_ADD_HOP || a->use == WF_HOP_FIRST_WORT || a->use == WF_HOP_BOIL;
 }
 
+static bool boils_hops(const struct wf_brewday_addition *a)
+{
+    return a->what == WF_ADD_HOP && (a->use == WF_HOP_FIRST_WORT || a->use == WF_HOP_BOIL);
+}
+
 /* Minutes since the boil began. */
 static void add_clock(struct wf_table *t, const struct wf_brewday_addition *a)
 {
@@ -150,9 +155,11 @@ void wf_sheet_boil(struct wf_sheet *s)
     add_together(s);
     wf_sheet_measure(s, WF_MEASURE_BEFORE);
     wf_sheet_measure(s, WF_MEASURE_BEFORE_L);
-    wf_sheet_line(s, WF_LINE_SMALL,
-                  "What is boiled longer is boiled before the clock starts, so that the hops keep "
-                  "their times; after the boil it makes the beer a little more bitter.");
+    if (count_of(s->day, boils_hops) > 0)
+        wf_sheet_line(
+            s, WF_LINE_SMALL,
+            "What is boiled longer is boiled before the clock starts, so that the hops keep "
+            "their times; after the boil it makes the beer a little more bitter.");
     add_boil(s);
     add_stand(s);
 }

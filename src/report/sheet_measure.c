@@ -131,13 +131,15 @@ static void add_beside(struct wf_sheet *s, enum wf_measure what, char *out, size
     else if (what == WF_MEASURE_MASH && s->day->mash.rest_count > 1)
         wf_snprintf(out, size, " in the last rest");
     else if (what == WF_MEASURE_PITCH)
-        wf_snprintf(out, size, " or a little more; warmer, cool on before you pitch");
+        wf_snprintf(
+            out, size,
+            " or a little more; warmer: cool on before you pitch; colder: let it warm first");
 }
 
 void wf_sheet_measure(struct wf_sheet *s, enum wf_measure what)
 {
     const struct wf_measuring *m = find(s->day, what);
-    char beside[80];
+    char beside[120];
     if (!m)
         return;
     add_beside(s, what, beside, sizeof beside);
