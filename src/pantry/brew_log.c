@@ -245,10 +245,13 @@ static enum wf_status read_line(struct reading *r, const char *text, size_t leng
     return line.brew ? add_brew(r, &line) : add_later(r, &line);
 }
 
-/* All lines, to tell all that is wrong; memory that ran out ends it. */
+#define BAD_LINES_MOST 3 /* with no good one before them: it is something else */
+
+/* All lines, to tell all that is wrong; memory that ran out, or what is no log, ends it. */
 static enum wf_status read_lines(struct reading *r, const char *text, size_t length)
 {
     enum wf_status first = WF_OK;
+    size_t bad = 0;
     for (size_t at = 0; at < length && first != WF_MEMORY;) {
         const char *end = memchr(text + at, '\n', length - at);
         size_t size = end ? (size_t)(end - text) - at : length - at;
@@ -257,6 +260,9 @@ static enum wf_status read_lines(struct reading *r, const char *text, size_t len
         if (strspn(text + at, " \t\r") < size)
             status = read_line(r, text + at, size, end != NULL);
         first = first == WF_OK || status == WF_MEMORY ? status : first;
+        bad += status != WF_OK;
+        if (bad == BAD_LINES_MOST && r->log->count == 0)
+            return refuse(r, "this is no brew log, in which each line is a JSON object");
         at += size + 1;
     }
     return first;

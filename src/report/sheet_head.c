@@ -49,6 +49,24 @@ static void add_window(struct wf_sheet *s)
         wf_style_range(WF_DIM_GRAVITY, s->day->og_window, s->style->units, window, sizeof window));
 }
 
+#define MISSES_MOST 300
+
+/* A recipe that misses wishes can be brewed all the same; it is told before the malt is weighed. */
+static void add_misses(struct wf_sheet *s)
+{
+    const struct wf_recipe *r = s->day->recipe;
+    char text[MISSES_MOST] = "";
+    for (size_t i = 0, used = 0; i < r->wish_count; i++) {
+        if (r->wishes[i].met)
+            continue;
+        used = strlen(text);
+        wf_snprintf(text + used, sizeof text - used, "%s%s", used > 0 ? ", " : "",
+                    r->wishes[i].wish);
+    }
+    if (*text)
+        wf_sheet_line(s, WF_LINE_PLAIN, "It is not all that was wished for. It misses: %s.", text);
+}
+
 static void add_cautions(struct wf_sheet *s)
 {
     const char *allergens = s->day->allergens;
@@ -73,6 +91,7 @@ void wf_sheet_head(struct wf_sheet *s)
 {
     add_figures(s);
     add_window(s);
+    add_misses(s);
     wf_sheet_draw(s, WF_DRAW_GLASS);
     wf_sheet_draw(s, WF_DRAW_GRAVITY);
     add_brewhouse(s);
