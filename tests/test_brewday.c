@@ -216,16 +216,22 @@ static void rests_follow_the_body(void **state)
         double body;
         size_t rests;
         double last;
-    } row[] = {{0.5, 2, 70}, {2, 1, 67}, {4, 1, 68}};
+        double fg;
+        bool dry;
+    } row[] = {{0.5, 2, 70, 1.014, false},
+               {2, 1, 67, 1.014, false},
+               {4, 1, 68, 1.014, false},
+               {4, 1, 67, 1.009, true}};
     for (size_t i = 0; i < COUNT_OF(row); i++) {
         struct drawn drawn;
         struct wf_brewday *d = NULL;
         struct wf_error e = {0};
         drawn_day_plain(&drawn);
         drawn.recipe.character[WF_WORD_BODY] = row[i].body;
-        drawn.recipe.predicted.fg = 1.014;
+        drawn.recipe.predicted.fg = row[i].fg;
         assert_int_equal(drawn_day_plan(&drawn, catalogue, &d, &e), WF_OK);
         assert_int_equal(d->mash.rest_count, row[i].rests);
+        assert_int_equal(d->mash.dry, row[i].dry);
         const struct wf_rest *last = &d->mash.rests[row[i].rests - 1];
         assert_close(last->celsius, row[i].last, 0);
         if (row[i].rests == 2) { /* what is added makes the step that the law of infusion gives */

@@ -111,8 +111,9 @@ struct wf_brewed {
 enum wf_status wf_brewed(const struct wf_brewed_asked *asked, const struct wf_catalogue *c,
                          struct wf_brewed **out, struct wf_error *e) WF_MUST_USE;
 
-/* Adds what was measured later (fg, ibu, srm) to the log, for the last brew of the recipe, or that
- * of the day where on >= 0. The stock stays as it is. *brew gets the brew with it, in *out. */
+/* Adds what was measured later (fg, ibu, srm) to the log, or puts figures right, for the last brew
+ * of the recipe, or that of the day where on >= 0. The stock stays as it is. *brew gets the brew
+ * with it, in *out. */
 enum wf_status wf_brewed_later(const struct wf_brewed_asked *asked, const struct wf_catalogue *c,
                                struct wf_log **out, const struct wf_brew **brew,
                                struct wf_error *e) WF_MUST_USE;

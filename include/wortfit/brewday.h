@@ -91,6 +91,7 @@ struct wf_brewday_mash {
     double reach_sg; /* the wort after the boil then */
     enum wf_body body;
     double body_index;
+    bool dry; /* it would have been a full body, but the beer is to end dry */
     struct wf_rest rests[WF_RESTS_MOST];
     size_t rest_count;
     bool thin;       /* all the water is in the mash: no sparge */

@@ -151,6 +151,7 @@ enum wf_status wf_plan_mash(struct wf_planning *p)
     m->tun_heat_l = p->brewhouse->tun_heat_l;
     m->body_index = body_index(p->recipe);
     m->body = body_of(p->recipe, m->body_index);
+    m->dry = m->body == WF_BODY_MEDIUM && m->body_index > BODY_FULL;
     m->weak = p->recipe->predicted.lintner < WF_LINTNER_LEAST;
     WF_TRY(plan_rests(p));
     return m->rests[0].water_celsius > p->day->boiling_celsius ? refuse_strike(p) : WF_OK;

@@ -98,13 +98,13 @@ static enum wf_status refuse_twice(const struct both *b, const struct wf_brew *o
     char day[WF_DATE_TEXT_MAX];
     bool same = old->measured.og == asked->measured.og &&
                 old->measured.volume_l == asked->measured.volume_l;
-    return wf_error_add(e, WF_BAD_INPUT,
-                        "%s:%zu:1: the log has %s: %s, brewed on %s, %.2f L of %.3f; nothing was "
-                        "changed (--again: it was brewed once more that day)",
-                        b->pair.log, old->line,
-                        same ? "this brew already" : "a brew of this recipe on this day already",
-                        old->recipe->name, wf_date_print(old->on, day), old->measured.volume_l,
-                        old->measured.og);
+    return wf_error_add(
+        e, WF_BAD_INPUT,
+        "%s:%zu:1: the log has %s: %s, brewed on %s, %.2f L of %.3f; nothing was "
+        "changed (--again: it was brewed once more that day; --later: a figure is put right)",
+        b->pair.log, old->line,
+        same ? "this brew already" : "a brew of this recipe on this day already", old->recipe->name,
+        wf_date_print(old->on, day), old->measured.volume_l, old->measured.og);
 }
 
 /* How many brews of the recipe the log has of that day; *last: of those. */

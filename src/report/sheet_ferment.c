@@ -110,16 +110,17 @@ static void add_end(struct wf_sheet *s)
 
 static void add_gas(struct wf_sheet *s)
 {
+    bool us = s->style->units == WF_UNITS_US;
     if (isnan(s->day->yeast.gas_l))
         wf_sheet_line(s, WF_LINE_CAUTION,
                       "Fermentation gives off carbon dioxide, which fills a small or low room "
                       "unseen: air it, and let the fermenter vent.");
     else
-        wf_sheet_line(
-            s, WF_LINE_CAUTION,
-            "This brew gives off about %.0f litres of carbon dioxide, which fills a small "
-            "or low room unseen: air it, and let the fermenter vent.",
-            round(s->day->yeast.gas_l / 10) * 10);
+        wf_sheet_line(s, WF_LINE_CAUTION,
+                      "This brew gives off about %.0f %s of carbon dioxide, which fills a small or "
+                      "low room unseen: air it, and let the fermenter vent.",
+                      round(s->day->yeast.gas_l / (us ? WF_L_PER_US_GAL : 1) / 10) * 10,
+                      us ? "gallons" : "litres");
 }
 
 void wf_sheet_ferment(struct wf_sheet *s)

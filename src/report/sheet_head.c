@@ -36,7 +36,8 @@ static void add_brewhouse(struct wf_sheet *s)
                       "sheet fit.");
     wf_sheet_line(s, WF_LINE_SMALL,
                   "Volumes are of cooled wort unless they are called hot. Gravities are read at "
-                  "20 C, cooled.");
+                  "%s, cooled.",
+                  wf_sheet_figure(s, WF_DIM_TEMPERATURE, 20));
 }
 
 static void add_window(struct wf_sheet *s)

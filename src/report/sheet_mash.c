@@ -38,9 +38,10 @@ static void add_why(struct wf_sheet *s)
                                        [WF_BODY_FULL] = "a full body"};
     const struct wf_brewday_mash *m = &s->day->mash;
     wf_sheet_line(s, WF_LINE_PLAIN,
-                  "For %s (index %.1f). The final gravity is reckoned for a mash near %s: hotter "
+                  "For %s (index %.1f%s). The final gravity is reckoned for a mash near %s: hotter "
                   "leaves a little more, cooler a little less.",
-                  word[m->body], m->body_index, wf_sheet_figure(s, WF_DIM_TEMPERATURE, 67));
+                  word[m->body], m->body_index, m->dry ? ", but it is to end dry" : "",
+                  wf_sheet_figure(s, WF_DIM_TEMPERATURE, 67));
     if (m->weak)
         wf_sheet_line(s, WF_LINE_PLAIN,
                       "The grist has a diastatic power of %s, less than %s: rest longer, and go on "
@@ -168,7 +169,9 @@ void wf_sheet_mash(struct wf_sheet *s)
     wf_sheet_line(s, WF_LINE_CAUTION,
                   "Water and mash this hot scald in a second. Closed shoes, long sleeves, "
                   "gloves; move hot liquor by tap, pump or small jug. Do not lift a full vessel, "
-                  "hot or cold: a litre is a kilogram.");
+                  "hot or cold: %s.",
+                  s->style->units == WF_UNITS_US ? "a gallon weighs more than 8 lb"
+                                                 : "a litre is a kilogram");
     wf_sheet_vessel(s, WF_VESSEL_TUN);
     add_strike(s);
     add_rests(s);
