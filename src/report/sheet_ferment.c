@@ -108,6 +108,11 @@ static void add_end(struct wf_sheet *s)
                       wf_sheet_figure(s, WF_DIM_SHARE, s->day->yeast.alcohol_most));
 }
 
+static double about_gas(double volume)
+{
+    return volume < 50 ? round(volume) : round(volume / 10) * 10;
+}
+
 static void add_gas(struct wf_sheet *s)
 {
     bool us = s->style->units == WF_UNITS_US;
@@ -119,7 +124,7 @@ static void add_gas(struct wf_sheet *s)
         wf_sheet_line(s, WF_LINE_CAUTION,
                       "This brew gives off about %.0f %s of carbon dioxide, which fills a small or "
                       "low room unseen: air it, and let the fermenter vent.",
-                      round(s->day->yeast.gas_l / (us ? WF_L_PER_US_GAL : 1) / 10) * 10,
+                      about_gas(s->day->yeast.gas_l / (us ? WF_L_PER_US_GAL : 1)),
                       us ? "gallons" : "litres");
 }
 
