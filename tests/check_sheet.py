@@ -283,7 +283,7 @@ def check_browser(browser, name, path, folder):
         style = f"<style>html{{width:{width}{'mm' if paper else 'px'}}}</style>"
         page = text.replace("@media print", "@media all") if paper else text
         copy.write_text(page.replace("</head>", style + MEASURE + "</head>"), encoding="utf-8")
-        done = subprocess.run([browser, "--headless", "--no-sandbox", "--disable-gpu",
+        done = subprocess.run([browser, "--headless", "--no-sandbox", "--disable-gpu", "--disable-dev-shm-usage",
                                f"--user-data-dir={folder}/profile", "--dump-dom", copy.as_uri()],
                               capture_output=True, text=True, timeout=120)
         found = re.search(r"WIDE (\[.*\]) TITLE (.*)<", done.stdout)

@@ -120,6 +120,18 @@ static enum wf_status hold_against(struct wf_recipe *r, const struct wf_recipe_i
                                                      : wf_error_add(e, status, "%s", missed.text);
 }
 
+/* How far brews vary; a recipe at the edge of the laws has no such range. */
+static enum wf_status add_ranges(struct wf_recipe *r, const struct wf_brewhouse *b,
+                                 struct wf_error *e)
+{
+    struct wf_brewhouse usual;
+    struct wf_error why = {0};
+    wf_brewhouse_default(WF_UNITS_METRIC, &usual);
+    enum wf_status status =
+        wf_recipe_add_ranges(r, NULL, b ? &b->spread : &usual.spread, WF_SURE_PROBABILITY, &why);
+    return status == WF_MEMORY ? wf_error_add(e, status, "%s", why.text) : WF_OK;
+}
+
 static bool ends_in(const char *name, const char *end)
 {
     size_t length = strlen(name), tail = strlen(end);
@@ -184,6 +196,7 @@ static enum wf_status run(const struct wf_call *call, struct wf_text *out, struc
     WF_TRY_GOTO(wf_recipe_inputs_recipe(&in, call->operands[0], in.brewhouse, &r, e));
     if (o->target)
         WF_TRY_GOTO(hold_against(r, &in, o->target, e));
+    WF_TRY_GOTO(add_ranges(r, in.brewhouse, e));
     const struct wf_brewday_options plan = plan_options(o, r->kettle.batch_l);
     WF_TRY_GOTO(wf_brewday_plan(r, in.brewhouse, in.store, in.catalogue, &plan, &day, e));
     status = report(day, o, out, e);
