@@ -3,8 +3,9 @@
 
     check_pages.py SOURCE_FOLDER WORTFIT FOLDER_OF_PAGES
 
-Markup is read by mandoc and by groff where they are installed. Each option of a help page must be on the
-manual page, and each command of the examples is run in a folder with files of the names they use.
+Markup is read by mandoc and by groff where they are installed. The options of a help page and of the
+manual page must be the same, and each command of the examples is run in a folder with files of the names
+they use.
 """
 import os
 import pathlib
@@ -54,6 +55,10 @@ def check_whole(page, text, program, problems):
     for option in re.findall(r"^  (--[a-z-]+)", shown, re.M):
         if not re.search(rf"^{option}\b", text, re.M):
             problems.append(f"{page.name}: says nothing of {option}")
+    told = set(re.findall(r"^  (--[a-z-]+)", shown, re.M))
+    for option in re.findall(r"^(--[a-z-]+)", text, re.M) if command else []:
+        if option not in told:
+            problems.append(f"{page.name}: {option} is not on the help page")
     for name in [] if command else re.findall(r"^  ([a-z]+) ", shown, re.M):
         if f"wortfit-{name} (1)" not in text or not (page.parent / f"wortfit-{name}.1").exists():
             problems.append(f"{page.name}: says nothing of the command {name}")

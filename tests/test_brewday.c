@@ -2,123 +2,15 @@
  * The plan of a brew day: volumes that balance, remedies that do what they promise, days that
  * cannot be brewed, and memory that runs out. Recipes are drawn from a seed.
  */
+#include "support/drawn_day.h"
 #include "support/test.h"
+#include "support/with_catalogue.h"
 
 #include "base/alloc.h"
 #include "wortfit/brewday.h"
 
 #define DRAWN      2000
 #define MILLILITRE 1e-3
-
-static struct wf_catalogue *catalogue;
-
-/* ---- Drawing --------------------------------------------------------------------------------- */
-
-static uint64_t seed = 20261125;
-
-/* SplitMix64: G. Steele, D. Lea and C. Flood, OOPSLA 2014. */
-static double draw(double low, double high)
-{
-    uint64_t z = seed += 0x9E3779B97F4A7C15u;
-    z = (z ^ z >> 30) * 0xBF58476D1CE4E5B9u;
-    z = (z ^ z >> 27) * 0x94D049BB133111EBu;
-    z ^= z >> 31;
-    return low + (high - low) * (double)(z >> 11) / 9007199254740992.0;
-}
-
-static bool chance(double share)
-{
-    return draw(0, 1) < share;
-}
-
-struct drawn {
-    struct wf_recipe recipe;
-    struct wf_recipe_malt malts[6];
-    struct wf_recipe_hop hops[4];
-    struct wf_brewhouse brewhouse;
-    struct wf_brewday_options options;
-};
-
-static void draw_malts(struct drawn *d, double kg)
-{
-    static const struct {
-        enum wf_malt_class class;
-        bool sugar, mashed;
-        double yield, often;
-    } kind[] = {
-        {WF_CLASS_BASE, false, true, 0.78, 0.95},   {WF_CLASS_CARAMEL, false, true, 0.72, 0.5},
-        {WF_CLASS_FLAKED, false, true, 0.70, 0.3},  {WF_CLASS_SUGAR, true, false, 1.00, 0.3},
-        {WF_CLASS_OTHER, false, false, 0.95, 0.25}, {WF_CLASS_SUGAR, true, false, 0.78, 0.15},
-    };
-    struct wf_recipe *r = &d->recipe;
-    for (size_t i = 0; i < COUNT_OF(kind); i++) {
-        if (!chance(kind[i].often) && !(i + 1 == COUNT_OF(kind) && r->malt_count == 0))
-            continue;
-        struct wf_recipe_malt *m = &d->malts[r->malt_count++];
-        *m = (struct wf_recipe_malt){.id = "malt", .name = "Malt", .class = kind[i].class};
-        m->grain = (struct wf_grain){.yield = kind[i].yield,
-                                     .lovibond = draw(1, 40),
-                                     .lintner = 60,
-                                     .fermentability = 1,
-                                     .sugar = kind[i].sugar,
-                                     .mashed = kind[i].mashed};
-        m->kg = draw(0.05, 1) * kg * (i == 0 ? 1 : 0.2);
-        m->usual_most = 1;
-        m->cost = (double)NAN;
-    }
-}
-
-static void draw_hops(struct drawn *d)
-{
-    static const enum wf_hop_use use[] = {WF_HOP_FIRST_WORT, WF_HOP_BOIL, WF_HOP_STAND, WF_HOP_DRY};
-    struct wf_recipe *r = &d->recipe;
-    for (size_t i = 0; i < COUNT_OF(use); i++) {
-        if (!chance(0.6))
-            continue;
-        struct wf_recipe_hop *h = &d->hops[r->hop_count++];
-        *h = (struct wf_recipe_hop){.id = "hop", .name = "Hop", .cost = (double)NAN};
-        h->addition = (struct wf_addition){.use = use[i], .alpha = 0.08, .celsius = 80, .form = 1};
-        h->addition.minutes = use[i] == WF_HOP_BOIL ? draw(0, r->kettle.boil_minutes) : 20;
-        h->grams = draw(0.1, 5) * r->kettle.batch_l;
-        h->days = use[i] == WF_HOP_DRY ? 4 : (double)NAN;
-    }
-}
-
-/* False where the laws cover no such beer. */
-static bool draw_recipe(struct drawn *d)
-{
-    memset(d, 0, sizeof *d);
-    struct wf_recipe *r = &d->recipe;
-    struct wf_error e = {0};
-    double batch = exp(draw(log(2), log(2000)));
-    r->name = "Drawn";
-    r->malts = d->malts;
-    r->hops = d->hops;
-    r->kettle = (struct wf_kettle){.batch_l = batch,
-                                   .efficiency = draw(0.5, 0.95),
-                                   .boil_minutes = draw(0, 120),
-                                   .evaporation_l_h = chance(0.1) ? 0 : draw(0, 0.2) * batch};
-    r->yeast.id = chance(0.9) ? "german-lager" : NULL;
-    r->yeast.family = "lager";
-    r->yeast.attenuation = r->yeast.id ? draw(0.6, 0.85) : (double)NAN;
-    r->yeast.cost = (double)NAN;
-    draw_malts(d, batch * draw(0.1, 0.5));
-    draw_hops(d);
-    wf_brewhouse_default(WF_UNITS_METRIC, &d->brewhouse);
-    d->brewhouse.absorption_l_kg = draw(0, 1.5);
-    d->brewhouse.mash_l_kg = draw(1.5, 6);
-    d->brewhouse.dead_space_l = draw(0, 0.1) * batch;
-    d->brewhouse.kettle_loss_l = draw(0, 0.1) * batch;
-    d->brewhouse.fermenter_loss_l = draw(0, 0.1) * batch;
-    wf_brewday_usual(&d->options);
-    d->options.keg = chance(0.3);
-    return wf_recipe_predict(r, &e) == WF_OK;
-}
-
-static enum wf_status plan(const struct drawn *d, struct wf_brewday **day, struct wf_error *e)
-{
-    return wf_brewday_plan(&d->recipe, &d->brewhouse, NULL, catalogue, &d->options, day, e);
-}
 
 /* ---- Volumes --------------------------------------------------------------------------------- */
 
@@ -157,20 +49,52 @@ static void check_steps(const struct wf_brewday *d)
         assert_close(part[i] * 100, round(part[i] * 100), 1e-6);
 }
 
-/* ---- Gravities ------------------------------------------------------------------------------- */
-
-static double extract(double sg)
+/* Heat, reckoned anew: what each water brings, grain, tun and mash take. */
+static void check_heat(const struct wf_brewday *d)
 {
-    double kg_per_l = (double)NAN;
-    assert_int_equal(wf_extract_from_gravity(sg, &kg_per_l), WF_OK);
-    return kg_per_l;
+    const struct wf_brewday_mash *m = &d->mash;
+    double held = WF_MALT_HEAT_L_KG * m->grain_kg + m->tun_heat_l, at = m->grain_celsius;
+    for (size_t i = 0; i < m->rest_count; i++) {
+        const struct wf_rest *r = &m->rests[i];
+        double mixed = (held * at + r->water_l * r->water_celsius) / (held + r->water_l);
+        double rounding = 0.01 * r->water_celsius / (held + r->water_l); /* of both to 10 mL */
+        assert_close(mixed, r->celsius, rounding + 1e-6);
+        assert_true(r->water_celsius <= d->boiling_celsius);
+        held += r->water_l;
+        at = r->celsius;
+    }
+    if (isnan(m->out_l))
+        return;
+    assert_true(m->out_l < d->water.sparge_l);
+    double hottest = d->boiling_celsius - 2;
+    assert_close((held * at + m->out_l * hottest) / (held + m->out_l), WF_MASH_OUT_C, 1e-6);
 }
+
+static void check_vessels(const struct drawn *drawn, const struct wf_brewday *d)
+{
+    const struct wf_brewhouse *b = &drawn->brewhouse;
+    const struct wf_brewday_vessel *tun = &d->vessels[WF_VESSEL_TUN],
+                                   *kettle = &d->vessels[WF_VESSEL_KETTLE];
+    if (isnan(b->tun_l)) {
+        assert_int_equal(tun->fit, WF_FIT_UNKNOWN);
+        assert_int_equal(kettle->fit, WF_FIT_UNKNOWN);
+        return;
+    }
+    assert_int_equal(kettle->fit == WF_FIT_OVER,
+                     fmax(d->water.before_hot_l, d->water.after_hot_l) > b->kettle_l);
+    /* It is too small only for a mash that is as thick as may be. */
+    if (tun->fit == WF_FIT_OVER)
+        assert_true(d->mash.liquor_l_kg <=
+                    fmin(WF_MASH_LEAST_L_KG, b->mash_l_kg) + 0.01 / d->mash.grain_kg);
+}
+
+/* ---- Gravities ------------------------------------------------------------------------------- */
 
 /* Sugars that go in late, after what the readings before the boil see. */
 static double late_kg(const struct drawn *drawn, const struct wf_brewday *d)
 {
-    double kg = extract(d->after_sg) * drawn->recipe.kettle.batch_l -
-                extract(d->before_sg) * d->water.before_boil_l;
+    double kg = extract_per_l(d->after_sg) * drawn->recipe.kettle.batch_l -
+                extract_per_l(d->before_sg) * d->water.before_boil_l;
     assert_true(kg > -1e-6 * drawn->recipe.kettle.batch_l);
     return kg;
 }
@@ -209,12 +133,15 @@ static void check_points(const struct drawn *drawn, const struct wf_brewday *d)
         for (size_t k = 0; k < m->remedy_count; k++) {
             const struct wf_correction *r = &m->remedies[k];
             if (m->what == WF_MEASURE_BEFORE)
-                check_remedy(drawn, d, extract(r->reading) * d->water.before_boil_l + late, after,
-                             r);
+                check_remedy(drawn, d, extract_per_l(r->reading) * d->water.before_boil_l + late,
+                             after, r);
             else if (m->what == WF_MEASURE_AFTER)
-                check_remedy(drawn, d, extract(r->reading) * after, after, r);
+                check_remedy(drawn, d, extract_per_l(r->reading) * after, after, r);
             else if (m->what == WF_MEASURE_AFTER_L)
-                check_remedy(drawn, d, extract(d->after_sg) * after, r->reading, r);
+                check_remedy(drawn, d, extract_per_l(d->after_sg) * after, r->reading, r);
+            if (m->what == WF_MEASURE_AFTER_L) /* all the extract is there */
+                assert_close(extract_per_l(r->beside_sg) * r->reading,
+                             extract_per_l(d->after_sg) * after, 1e-6 * after);
         }
     }
 }
@@ -227,9 +154,9 @@ static void drawn_days_add_up(void **state)
     for (int i = 0; i < DRAWN; i++) {
         struct wf_brewday *day = NULL;
         struct wf_error e = {0};
-        if (!draw_recipe(&drawn))
+        if (!drawn_day_draw(&drawn))
             continue;
-        enum wf_status status = plan(&drawn, &day, &e);
+        enum wf_status status = drawn_day_plan(&drawn, catalogue, &day, &e);
         assert_true(status == WF_OK || (status == WF_OUT_OF_RANGE && e.count > 0 && !day));
         if (status != WF_OK)
             continue;
@@ -237,6 +164,8 @@ static void drawn_days_add_up(void **state)
         check_balance(&drawn, day);
         check_steps(day);
         check_points(&drawn, day);
+        check_heat(day);
+        check_vessels(&drawn, day);
         wf_brewday_free(day);
     }
     assert_true(planned > DRAWN / 2);
@@ -244,47 +173,14 @@ static void drawn_days_add_up(void **state)
 
 /* ---- One day --------------------------------------------------------------------------------- */
 
-/* 5 kg of malt and 500 g of sugar in 20 L. */
-static void set_plain(struct drawn *d)
-{
-    struct wf_error e = {0};
-    memset(d, 0, sizeof *d);
-    d->recipe = (struct wf_recipe){
-        .name = "Plain", .malts = d->malts, .hops = d->hops, .malt_count = 2, .hop_count = 2};
-    d->recipe.kettle = (struct wf_kettle){
-        .batch_l = 20, .efficiency = 0.75, .boil_minutes = 60, .evaporation_l_h = 3};
-    d->recipe.yeast.id = "german-lager";
-    d->recipe.yeast.family = "lager";
-    d->recipe.yeast.attenuation = 0.75;
-    d->malts[0] = (struct wf_recipe_malt){
-        .id = "pilsner-malt", .name = "Malt", .grain = {0.78, 1.7, 100, 1, false, true}};
-    d->malts[1] = (struct wf_recipe_malt){.id = "cane-sugar",
-                                          .name = "Sugar",
-                                          .class = WF_CLASS_SUGAR,
-                                          .grain = {1, 0, 0, 1, true, false}};
-    d->malts[0].kg = 5;
-    d->malts[1].kg = 0.5;
-    d->malts[0].usual_most = d->malts[1].usual_most = 1;
-    d->hops[0] = (struct wf_recipe_hop){
-        .id = "saaz", .name = "Hop", .addition = {WF_HOP_DRY, 0.04, 0, 0, 1}, .grams = 40};
-    d->hops[1] = (struct wf_recipe_hop){
-        .id = "saaz", .name = "Hop", .addition = {WF_HOP_BOIL, 0.04, 60, 0, 1}, .grams = 60};
-    d->hops[0].days = 4;
-    d->hops[1].days = (double)NAN;
-    wf_brewhouse_default(WF_UNITS_METRIC, &d->brewhouse);
-    wf_brewday_usual(&d->options);
-    assert_int_equal(wf_recipe_predict(&d->recipe, &e), WF_OK);
-    d->recipe.character[WF_WORD_BODY] = 2;
-}
-
 static void a_day_by_hand(void **state)
 {
     (void)state;
     struct drawn drawn;
     struct wf_brewday *d = NULL;
     struct wf_error e = {0};
-    set_plain(&drawn);
-    assert_int_equal(plan(&drawn, &d, &e), WF_OK);
+    drawn_day_plain(&drawn);
+    assert_int_equal(drawn_day_plan(&drawn, catalogue, &d, &e), WF_OK);
     /* 5 kg keep 5 L; 3 L boil away; 0.5 kg of sugar fill 0.31 L; 40 g of dry hops soak up 0.24 L.
      */
     assert_close(d->water.before_boil_l, 20 + 3 - 0.31, 0.011);
@@ -292,7 +188,7 @@ static void a_day_by_hand(void **state)
     assert_close(d->water.mash_l, 15, 1e-9);
     assert_close(d->water.packaged_l, 20 - 0.24, 1e-9);
     /* Before the boil the sugar is not in: 5 x 0.78 x 0.75 kg in 22.69 L. */
-    assert_close(extract(d->before_sg), 5 * 0.78 * 0.75 / 22.69, 1e-4);
+    assert_close(extract_per_l(d->before_sg), 5 * 0.78 * 0.75 / 22.69, 1e-4);
     /* (0.4173/3) x 47 C above 67 C: J. Palmer's law by hand. */
     assert_close(d->mash.rests[0].water_celsius, 67 + 0.41727 / 3 * 47, 0.01);
     /* A lager: 1.5 million x 20 L x P. */
@@ -320,16 +216,22 @@ static void rests_follow_the_body(void **state)
         double body;
         size_t rests;
         double last;
-    } row[] = {{0.5, 2, 70}, {2, 1, 67}, {4, 1, 68}};
+        double fg;
+        bool dry;
+    } row[] = {{0.5, 2, 70, 1.014, false},
+               {2, 1, 67, 1.014, false},
+               {4, 1, 68, 1.014, false},
+               {4, 1, 67, 1.009, true}};
     for (size_t i = 0; i < COUNT_OF(row); i++) {
         struct drawn drawn;
         struct wf_brewday *d = NULL;
         struct wf_error e = {0};
-        set_plain(&drawn);
+        drawn_day_plain(&drawn);
         drawn.recipe.character[WF_WORD_BODY] = row[i].body;
-        drawn.recipe.predicted.fg = 1.014;
-        assert_int_equal(plan(&drawn, &d, &e), WF_OK);
+        drawn.recipe.predicted.fg = row[i].fg;
+        assert_int_equal(drawn_day_plan(&drawn, catalogue, &d, &e), WF_OK);
         assert_int_equal(d->mash.rest_count, row[i].rests);
+        assert_int_equal(d->mash.dry, row[i].dry);
         const struct wf_rest *last = &d->mash.rests[row[i].rests - 1];
         assert_close(last->celsius, row[i].last, 0);
         if (row[i].rests == 2) { /* what is added makes the step that the law of infusion gives */
@@ -349,10 +251,10 @@ static void flakes_rest_for_their_gums(void **state)
     struct drawn drawn;
     struct wf_brewday *d = NULL;
     struct wf_error e = {0};
-    set_plain(&drawn);
+    drawn_day_plain(&drawn);
     drawn.malts[0].class = WF_CLASS_FLAKED;
     drawn.recipe.character[WF_WORD_BODY] = 2;
-    assert_int_equal(plan(&drawn, &d, &e), WF_OK);
+    assert_int_equal(drawn_day_plan(&drawn, catalogue, &d, &e), WF_OK);
     assert_int_equal(d->mash.rest_count, 2);
     assert_close(d->mash.rests[0].celsius, 45, 0);
     wf_brewday_free(d);
@@ -366,9 +268,9 @@ static void losses_that_leave_nothing_are_told(void **state)
     struct drawn drawn;
     struct wf_brewday *d = NULL;
     struct wf_error e = {0};
-    set_plain(&drawn);
+    drawn_day_plain(&drawn);
     drawn.brewhouse.fermenter_loss_l = 25;
-    assert_int_equal(plan(&drawn, &d, &e), WF_OUT_OF_RANGE);
+    assert_int_equal(drawn_day_plan(&drawn, catalogue, &d, &e), WF_OUT_OF_RANGE);
     assert_non_null(strstr(e.text, "nothing is left to package"));
     assert_null(d);
 }
@@ -379,9 +281,9 @@ static void a_mash_too_thick_is_told(void **state)
     struct drawn drawn;
     struct wf_brewday *d = NULL;
     struct wf_error e = {0};
-    set_plain(&drawn);
+    drawn_day_plain(&drawn);
     drawn.brewhouse.mash_l_kg = 0.5;
-    assert_int_equal(plan(&drawn, &d, &e), WF_OUT_OF_RANGE);
+    assert_int_equal(drawn_day_plan(&drawn, catalogue, &d, &e), WF_OUT_OF_RANGE);
     assert_non_null(strstr(e.text, "hotter than boiling"));
 }
 
@@ -391,12 +293,12 @@ static void an_efficiency_that_no_mash_gives_is_marked(void **state)
     struct drawn drawn;
     struct wf_brewday *d = NULL;
     struct wf_error e = {0};
-    set_plain(&drawn);
+    drawn_day_plain(&drawn);
     drawn.malts[0].kg = 9;
     drawn.recipe.kettle.efficiency = 0.95;
     drawn.recipe.kettle.evaporation_l_h = 0;
     assert_int_equal(wf_recipe_predict(&drawn.recipe, &e), WF_OK);
-    assert_int_equal(plan(&drawn, &d, &e), WF_OK);
+    assert_int_equal(drawn_day_plan(&drawn, catalogue, &d, &e), WF_OK);
     assert_true(d->mash.too_strong);
     wf_brewday_free(d);
 }
@@ -405,12 +307,12 @@ static void failed_allocations_are_told(void **state)
 {
     (void)state;
     struct drawn drawn;
-    set_plain(&drawn);
+    drawn_day_plain(&drawn);
     for (long n = 0;; n++) {
         struct wf_brewday *d = NULL;
         struct wf_error e = {0};
         wf_alloc_fail_at(n);
-        enum wf_status status = plan(&drawn, &d, &e);
+        enum wf_status status = drawn_day_plan(&drawn, catalogue, &d, &e);
         wf_alloc_fail_at(-1);
         if (status == WF_OK) {
             assert_true(n > 0);
@@ -420,20 +322,6 @@ static void failed_allocations_are_told(void **state)
         assert_int_equal(status, WF_MEMORY);
         assert_null(d);
     }
-}
-
-static int read_catalogue(void **state)
-{
-    (void)state;
-    struct wf_error e = {0};
-    return wf_catalogue_read(&catalogue, &e) != WF_OK;
-}
-
-static int free_catalogue(void **state)
-{
-    (void)state;
-    wf_catalogue_free(catalogue);
-    return 0;
 }
 
 int main(void)
@@ -448,5 +336,5 @@ int main(void)
         cmocka_unit_test(an_efficiency_that_no_mash_gives_is_marked),
         cmocka_unit_test(failed_allocations_are_told),
     };
-    return cmocka_run_group_tests(tests, read_catalogue, free_catalogue);
+    return cmocka_run_group_tests(tests, set_up, tear_down);
 }

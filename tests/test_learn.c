@@ -274,6 +274,59 @@ static void few_brews_tell_little(void **state)
     }
 }
 
+/* A slip is set aside, and the day is told. */
+static void slips_are_named(void **state)
+{
+    struct dice d = {40};
+    struct truth t = draw_truth(&d, 0.01, 0);
+    (void)state;
+    struct wf_log *log = draw_log(&d, &t, 12);
+    log->brews[4].measured.srm *= 3;
+    log->brews[7].measured.srm /= 3;
+    struct wf_learning *l = learn(log);
+    assert_int_equal(l->colour.aside, 2);
+    assert_int_equal(l->colour.brews, 10);
+    assert_int_equal(l->colour.aside_on[0], log->brews[4].on);
+    assert_int_equal(l->colour.aside_on[1], log->brews[7].on);
+    wf_learning_free(l);
+    free_log(log);
+}
+
+/* Brews of a place that is not the brewhouse's teach nothing of it; without a name all count. */
+static void brews_of_another_brewhouse_do_not_count(void **state)
+{
+    struct dice d = {41};
+    struct truth here = draw_truth(&d, 0.01, 0), there = here;
+    struct wf_brewhouse b = usual_brewhouse();
+    struct wf_learning *l = NULL;
+    (void)state;
+    there.efficiency = here.efficiency - 0.2;
+    struct wf_log *log = draw_log(&d, &here, 12), *other = draw_log(&d, &there, 12);
+    for (size_t i = 0; i < 12; i += 2) {
+        struct wf_brew kept = log->brews[i];
+        log->brews[i] = other->brews[i];
+        log->brews[i].brewhouse = "There";
+        other->brews[i] = kept;
+        log->brews[i + 1].brewhouse = i == 0 ? NULL : "Here"; /* one does not say */
+    }
+    b.name = "Here";
+    assert_int_equal(wf_learn(log, &b, &l, NULL), WF_OK);
+    assert_int_equal(l->brews, 6);
+    assert_int_equal(l->elsewhere, 6);
+    assert_string_equal(l->other_name, "There");
+    assert_false(l->mixed);
+    assert_close(l->efficiency.value, here.efficiency - here.fall * (l->gravity - 1.050) / 0.010,
+                 0.03);
+    wf_learning_free(l);
+    l = learn(log);
+    assert_int_equal(l->brews, 12);
+    assert_int_equal(l->elsewhere, 0);
+    assert_true(l->mixed);
+    wf_learning_free(l);
+    free_log(log);
+    free_log(other);
+}
+
 static void the_fall_comes_out(void **state)
 {
     struct dice d = {23};
@@ -487,6 +540,8 @@ int main(void)
         cmocka_unit_test(and_of_logs_with_slips),
         cmocka_unit_test(spreads_come_out),
         cmocka_unit_test(few_brews_tell_little),
+        cmocka_unit_test(slips_are_named),
+        cmocka_unit_test(brews_of_another_brewhouse_do_not_count),
         cmocka_unit_test(the_fall_comes_out),
         cmocka_unit_test(chance_does_not_hide_the_fall),
         cmocka_unit_test(what_it_was_planned_by_does_not_matter),

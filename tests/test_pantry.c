@@ -363,6 +363,8 @@ static void a_brewhouse_has_defaults(void **state)
     assert_close(b->mash_l_kg, 3, 0);
     assert_close(b->dead_space_l, 0, 0);
     assert_close(b->grain_celsius, 20, 0);
+    assert_true(isnan(b->kettle_l) && isnan(b->tun_l) && isnan(b->fermenter_l));
+    assert_true(b->tun_heat_l == 0 && b->altitude_m == 0);
     assert_int_equal(b->law, WF_TINSETH);
     assert_false(b->batch_given || b->boil_given);
     wf_brewhouse_free(b);
@@ -387,7 +389,10 @@ static void a_brewhouse_is_read(void **state)
         "{\"brewhouse\": \"Pots\", \"batch\": \"5 gal\", \"efficiency\": \"64 %\","
         "\"boil\": \"75 min\", \"evaporation\": \"1.8 L/h\", \"kettle_loss\": \"0.8 L\","
         "\"scale\": {\"malt\": \"100 g\", \"hop\": \"5 g\"}, \"least\": {\"hop\": \"6 g\"},"
-        "\"absorption\": \"1.2 L/kg\", \"mash\": {\"liquor\": \"3.5 L/kg\", \"grain\": \"68 F\"},"
+        "\"absorption\": \"1.2 L/kg\", \"mash\": {\"liquor\": \"3.5 L/kg\", \"grain\": \"68 F\","
+        "\"tun\": \"25 L\", \"tun_heat\": \"0.6 L\"}, \"kettle\": \"30 L\", \"fermenter\": \"7 "
+        "gal\","
+        "\"altitude\": \"5280 ft\","
         "\"utilisation\": \"rager\"}",
         WF_UNITS_METRIC);
     (void)state;
@@ -403,6 +408,11 @@ static void a_brewhouse_is_read(void **state)
     assert_close(b->least_hop_g, 6, 1e-12);
     assert_close(b->mash_l_kg, 3.5, 1e-12);
     assert_close(b->grain_celsius, 20, 1e-9);
+    assert_close(b->tun_l, 25, 0);
+    assert_close(b->tun_heat_l, 0.6, 1e-12);
+    assert_close(b->kettle_l, 30, 0);
+    assert_close(b->fermenter_l, 7 * 3.785411784, 1e-9);
+    assert_close(b->altitude_m, 1609.344, 1e-9);
     assert_int_equal(b->law, WF_RAGER);
     assert_true(b->batch_given && b->boil_given);
     wf_brewhouse_free(b);

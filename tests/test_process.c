@@ -28,8 +28,18 @@ static void arguments_out_of_range_are_refused(void **state)
         assert_int_equal(wf_extract_to_add(2, 20, 1.05, x, &out), WF_OUT_OF_RANGE);
         assert_int_equal(wf_pitch_billion(x, 20, 12, &out), WF_OUT_OF_RANGE);
         assert_int_equal(wf_residual_co2(x, &out), WF_OUT_OF_RANGE);
-        assert_int_equal(wf_co2_bar(x, 20, &out), WF_OUT_OF_RANGE);
-        assert_int_equal(wf_co2_bar(2.4, x, &out), WF_OUT_OF_RANGE);
+        assert_int_equal(wf_co2_bar(x, 20, WF_AIR_BAR, &out), WF_OUT_OF_RANGE);
+        assert_int_equal(wf_co2_bar(2.4, x, WF_AIR_BAR, &out), WF_OUT_OF_RANGE);
+        assert_int_equal(wf_co2_bar(2.4, 20, x, &out), WF_OUT_OF_RANGE);
+        assert_int_equal(wf_tun_celsius(x, 10, 20, 67, &out), WF_OUT_OF_RANGE);
+        assert_int_equal(wf_tun_celsius(1, x, 20, 67, &out), WF_OUT_OF_RANGE);
+        assert_int_equal(wf_drained(x, 10, 5, 2, &out), WF_OUT_OF_RANGE);
+        assert_int_equal(wf_drained(10, x, 5, 2, &out), WF_OUT_OF_RANGE);
+        assert_int_equal(wf_drained(10, 10, x, 2, &out), WF_OUT_OF_RANGE);
+        assert_int_equal(wf_drained(10, 10, 5, x, &out), WF_OUT_OF_RANGE);
+        assert_int_equal(wf_air_bar(x * 1000, &out), WF_OUT_OF_RANGE);
+        assert_int_equal(wf_height_bitterness(x * 1000, &out), WF_OUT_OF_RANGE);
+        assert_int_equal(wf_boiling_celsius(x, &out), WF_OUT_OF_RANGE);
         assert_int_equal(wf_colour_seen(x, 5, rgb), WF_OUT_OF_RANGE);
         assert_int_equal(wf_colour_seen(5, x, rgb), WF_OUT_OF_RANGE);
     }
@@ -54,6 +64,53 @@ static void strike_and_infusion_agree(void **state)
         assert_int_equal(wf_infusion_litres(4, 1e-9, 18, 66, strike, &litres), WF_OK);
         assert_close(litres, 4 * r, 1e-6);
     }
+}
+
+/* What the water gives, grain and tun take. */
+static void heat_is_kept(void **state)
+{
+    (void)state;
+    double strike, more;
+    assert_int_equal(wf_strike_celsius(4, 12, 18, 66, &strike), WF_OK);
+    assert_int_equal(wf_tun_celsius(0.9, 12, 10, 66, &more), WF_OK);
+    assert_close(12 * (strike + more - 66), WF_MALT_HEAT_L_KG * 4 * (66 - 18) + 0.9 * (66 - 10),
+                 1e-9);
+    assert_int_equal(wf_tun_celsius(0, 12, 10, 66, &more), WF_OK);
+    assert_close(more, 0, 0);
+}
+
+/* By hand: of 12 L 4 stay, then 4 of those and 12 more; with 1 L of extract 5 of 13, then of 17. */
+static void what_is_drained_is_counted(void **state)
+{
+    (void)state;
+    double share;
+    assert_int_equal(wf_drained(12, 12, 4, 0, &share), WF_OK);
+    assert_close(share, 1 - (4.0 / 12) * (4.0 / 16), 1e-12);
+    assert_int_equal(wf_drained(12, 0, 4, 0, &share), WF_OK); /* no sparge */
+    assert_close(share, 1 - 4.0 / 12, 1e-12);
+    assert_int_equal(wf_drained(12, 12, 4, 1, &share), WF_OK);
+    assert_close(share, 1 - (5.0 / 13) * (5.0 / 17), 1e-12);
+    assert_int_equal(wf_drained(12, 12, 0, 0, &share), WF_OK); /* nothing is kept */
+    assert_close(share, 1, 0);
+    assert_int_equal(wf_drained(4, 16, 9, 0, &share), WF_OK); /* nothing runs off at first */
+    assert_close(share, 1 - 4.0 / 20, 1e-12);
+}
+
+/* Gauges tell what is above the air: thinner air, more of it. */
+static void thinner_air_shows_more_pressure(void **state)
+{
+    (void)state;
+    double sea, hill, air, boiling;
+    assert_int_equal(wf_air_bar(0, &air), WF_OK);
+    assert_close(air, WF_AIR_BAR, 1e-12);
+    assert_int_equal(wf_co2_bar(2.5, 4, air, &sea), WF_OK);
+    assert_int_equal(wf_air_bar(2000, &air), WF_OK);
+    assert_int_equal(wf_co2_bar(2.5, 4, air, &hill), WF_OK);
+    assert_close(hill - sea, WF_AIR_BAR - air, 1e-12);
+    assert_int_equal(wf_boiling_celsius(air, &boiling), WF_OK);
+    assert_true(boiling > 93 && boiling < 94);
+    assert_int_equal(wf_height_bitterness(-100, &air), WF_OK);
+    assert_close(air, 0, 0);
 }
 
 /* Degrees Plato are per cent by weight: 20 kg of extract in 80 kg of water. */
@@ -179,6 +236,9 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(arguments_out_of_range_are_refused),
         cmocka_unit_test(strike_and_infusion_agree),
+        cmocka_unit_test(heat_is_kept),
+        cmocka_unit_test(what_is_drained_is_counted),
+        cmocka_unit_test(thinner_air_shows_more_pressure),
         cmocka_unit_test(first_runnings_are_by_weight),
         cmocka_unit_test(extract_added_gives_the_gravity),
         cmocka_unit_test(a_volume_change_is_undone),

@@ -70,6 +70,8 @@ static const struct {
     {WF_DIM_MONEY, "4.50", 4.5},
     {WF_DIM_RATE, "3 L/h", 3},
     {WF_DIM_RATE, "1 gal/h", 3.785411784},
+    {WF_DIM_HEIGHT, "1600 m", 1600},
+    {WF_DIM_HEIGHT, "-1400 ft", -426.72},
     {WF_DIM_DOSE, "1.5 g/L", 1.5},
     {WF_DIM_DOSE, "1 oz/gal", 28.349523125 / 3.785411784},
     {WF_DIM_SPECIFIC_VOLUME, "1 L/kg", 1},

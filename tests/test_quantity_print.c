@@ -54,6 +54,7 @@ static const struct {
     {WF_DIM_PRICE, 2.4, "2.40/kg", "1.09/lb"},
     {WF_DIM_MONEY, 4.5, "4.50", "4.50"},
     {WF_DIM_RATE, 3, "3 L/h", "0.79 gal/h"},
+    {WF_DIM_HEIGHT, 1609.344, "1609 m", "5280 ft"},
     {WF_DIM_DOSE, 1.5, "1.5 g/L", "0.2 oz/gal"},
     {WF_DIM_SPECIFIC_VOLUME, 3, "3 L/kg", "1.44 qt/lb"},
     {WF_DIM_NUMBER, 0.6, "0.60", "0.60"},

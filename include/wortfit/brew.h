@@ -26,9 +26,10 @@ struct wf_measured wf_measured_none(void);
 #define WF_RECIPE_HASH_MAX 17 /* bytes of wf_recipe_hash's text */
 
 struct wf_brew {
-    const char *id;   /* "2026-11-25-3f2a9c0d" */
-    long on;          /* days since 1970-01-01 */
-    const char *hash; /* of the recipe as it was planned */
+    const char *id;        /* "2026-11-25-3f2a9c0d" */
+    long on;               /* days since 1970-01-01 */
+    const char *hash;      /* of the recipe as it was planned */
+    const char *brewhouse; /* the name of where it was brewed; NULL: not told */
     /* As it was brewed: what was really taken, on the system as it was planned. */
     struct wf_recipe *recipe;
     struct wf_beer planned;
@@ -85,7 +86,8 @@ struct wf_brewed_asked {
     const char *store;              /* file */
     const struct wf_recipe *recipe; /* as it was brewed */
     struct wf_beer planned;
-    const char *hash; /* of the recipe as it was planned */
+    const char *hash;      /* of the recipe as it was planned */
+    const char *brewhouse; /* its name; NULL: not told */
     long on;
     struct wf_measured measured;
     double packs; /* of yeast */
@@ -109,8 +111,9 @@ struct wf_brewed {
 enum wf_status wf_brewed(const struct wf_brewed_asked *asked, const struct wf_catalogue *c,
                          struct wf_brewed **out, struct wf_error *e) WF_MUST_USE;
 
-/* Adds what was measured later (fg, ibu, srm) to the log, for the last brew of the recipe, or that
- * of the day where on >= 0. The stock stays as it is. *brew gets the brew with it, in *out. */
+/* Adds what was measured later (fg, ibu, srm) to the log, or puts figures right, for the last brew
+ * of the recipe, or that of the day where on >= 0. The stock stays as it is. *brew gets the brew
+ * with it, in *out. */
 enum wf_status wf_brewed_later(const struct wf_brewed_asked *asked, const struct wf_catalogue *c,
                                struct wf_log **out, const struct wf_brew **brew,
                                struct wf_error *e) WF_MUST_USE;

@@ -41,7 +41,7 @@ void wf_brewday_usual(struct wf_brewday_options *o);
  */
 struct wf_brewday_water {
     double mash_l, sparge_l;   /* mash: all rests' water; no grain: all of it, for the kettle */
-    double absorbed_l, dead_l; /* by the grains; under the mash */
+    double absorbed_l, dead_l; /* by the grains; under the mash, and filled beside its liquor */
     double early_l, late_l;    /* what extracts and sugars add before the boil, and in it */
     double before_boil_l, after_boil_l;
     double before_hot_l, after_hot_l; /* what the kettle shows near boiling */
@@ -51,6 +51,21 @@ struct wf_brewday_water {
     double first_runnings_l; /* that run off before the sparge */
 };
 #define WF_DRY_HOPS_KEEP_L_KG 6.0
+
+/* ---- Vessels --------------------------------------------------------------------------------- */
+
+enum wf_vessel { WF_VESSEL_TUN, WF_VESSEL_KETTLE, WF_VESSEL_FERMENTER, WF_VESSEL_COUNT };
+/* Good: with room for stirring or foam, a part of the vessel that is common practice. */
+enum wf_fit { WF_FIT_UNKNOWN, WF_FIT_GOOD, WF_FIT_TIGHT, WF_FIT_OVER };
+struct wf_brewday_vessel {
+    enum wf_fit fit; /* unknown: the brewhouse does not tell its room, or it is not used */
+    double room_l;   /* to the brim; NaN: not told */
+    double filled_l; /* at its fullest: grain and water; wort that is about to boil; cooled wort */
+    double batch_l;  /* kettle, fermenter: the largest batch with room enough; NaN: none */
+};
+#define WF_TUN_FULL       0.95
+#define WF_KETTLE_FULL    0.90
+#define WF_FERMENTER_FULL 0.85
 
 /* ---- Mash ------------------------------------------------------------------------------------ */
 
@@ -66,9 +81,17 @@ enum wf_body { WF_BODY_LIGHT, WF_BODY_MEDIUM, WF_BODY_FULL };
 struct wf_brewday_mash {
     double grain_kg; /* that is mashed; 0: no mash */
     double grain_celsius;
-    double liquor_l_kg; /* as brewed */
+    double liquor_l_kg; /* as brewed, without what is under it */
+    double tun_heat_l;  /* the tun, as cold as the grain, warms like so much water; 0: warm */
+    double tun_celsius; /* by which the strike water is hotter for it */
+    bool held_back;     /* less liquor than the brewhouse's: the tun holds no more */
+    double out_l; /* of the sparge's water, as hot as it comes, for WF_MASH_OUT_C; NaN: it does
+                     not suffice, or the tun holds no more */
+    double reach; /* efficiency that WF_CONVERSION gives, run off and sparged once (wf_drained) */
+    double reach_sg; /* the wort after the boil then */
     enum wf_body body;
     double body_index;
+    bool dry; /* it would have been a full body, but the beer is to end dry */
     struct wf_rest rests[WF_RESTS_MOST];
     size_t rest_count;
     bool thin;       /* all the water is in the mash: no sparge */
@@ -77,6 +100,12 @@ struct wf_brewday_mash {
                         recipe's efficiency asks for before the boil */
 };
 #define WF_LINTNER_LEAST 35.0
+#define WF_MASH_OUT_C                                                                              \
+    76.0 /* ends the work of the enzymes and thins the wort; sparge water is as                    \
+            hot: common practice */
+#define WF_MASH_LEAST_L_KG 1.8 /* thicker can hardly be stirred: common practice */
+/* An efficiency so far above the reach is told: slow sparging gives some more than that law. */
+#define WF_REACH_MORE 0.03
 
 /* ---- Boil ------------------------------------------------------------------------------------ */
 
@@ -137,8 +166,10 @@ const char *wf_measure_name(enum wf_measure m); /* "gravity before the boil" */
 /* What mends one reading: of the members that are not NaN, either will do. */
 struct wf_correction {
     double reading;
-    double minutes;    /* boil so much longer; below 0: so much shorter */
-    double left_l;     /* what that leaves at the end of the boil */
+    double
+        beside_sg;  /* readings of volume: the gravity that goes with it if all extract is there */
+    double minutes; /* boil so much longer; below 0: so much shorter */
+    double left_l;  /* what that leaves at the end of the boil */
     double extract_kg; /* or add so much light dry malt extract */
     double water_l;    /* add water */
     double water_celsius;
@@ -156,6 +187,13 @@ struct wf_measuring {
     struct wf_correction remedies[WF_CORRECTIONS_MOST];
     size_t remedy_count;
 };
+/* Gravity points times volume before the boil, which tell whether extract is missing, whatever was
+ * boiled away: what a hundredth of them is. */
+struct wf_hundredth {
+    double points_l;   /* expected, all of it: gravity points x L; NaN: no wort */
+    double extract_kg; /* of light dry malt extract that makes up for it */
+    double litres;     /* or so much less beer; that too much: more */
+};
 /* Light dry malt extract, common practice: 44 points per lb and gal. */
 #define WF_DRY_EXTRACT_PPG 44.0
 
@@ -168,7 +206,10 @@ struct wf_brewday {
     const struct wf_recipe *recipe; /* not its own: must outlive it */
     const char *brewhouse;          /* NULL: the usual figures */
     double shrinkage;
+    double altitude_m, air_bar, boiling_celsius;
+    double bitterness_less; /* a share, by wf_height_bitterness; not counted in the recipe's */
     struct wf_brewday_water water;
+    struct wf_brewday_vessel vessels[WF_VESSEL_COUNT];
     struct wf_brewday_mash mash;
     double first_sg; /* first runnings at WF_CONVERSION; NaN: no mash */
     double before_sg, after_sg;
@@ -179,6 +220,7 @@ struct wf_brewday {
     struct wf_brewday_packaging packaging;
     struct wf_measuring points[WF_MEASURE_COUNT]; /* those that apply, in order */
     size_t point_count;
+    struct wf_hundredth hundredth;
     struct wf_range og_window;         /* the target's; any: none is known */
     char allergens[WF_ALLERGENS_MOST]; /* "gluten, milk" */
     double dry_hop_g_l;

@@ -17,8 +17,8 @@
  * further, say so: the 90 % interval of the Theil-Sen slope against the planned strength lies below
  * 0.
  *
- * The last 500 brews of a log are looked at. Brews whose figures cannot be are left out and
- * counted.
+ * The last 500 brews of a log are looked at. Brews whose figures cannot be, and those that the log
+ * says were brewed in a brewhouse of another name, are left out and counted.
  */
 #ifndef WORTFIT_LEARN_H
 #define WORTFIT_LEARN_H
@@ -31,14 +31,16 @@
 #define WF_LEARN_BREWS_MOST  500
 #define WF_LEARN_PRIOR_BREWS 4
 
+#define WF_LEARN_ASIDE_MOST 4
 struct wf_learned {
     size_t brews; /* that tell it, without those set aside */
     size_t aside;
-    double value;  /* NaN: none does */
-    double spread; /* from brew to brew, a share; NaN: none */
-    double error;  /* of the value: one standard error, in its unit */
-    double now;    /* what the brewhouse says; NaN: nothing */
-    bool enough;   /* brews to be written down */
+    long aside_on[WF_LEARN_ASIDE_MOST]; /* brewing days of the first of them */
+    double value;                       /* NaN: none does */
+    double spread;                      /* from brew to brew, a share; NaN: none */
+    double error;                       /* of the value: one standard error, in its unit */
+    double now;                         /* what the brewhouse says; NaN: nothing */
+    bool enough;                        /* brews to be written down */
 };
 
 struct wf_learned_yeast {
@@ -58,6 +60,9 @@ struct wf_learning {
     size_t yeast_count;
     struct wf_spread spread; /* as they would be written; NaN: nothing was learnt of it */
     size_t brews, left_out;
+    size_t elsewhere;       /* brews of other brewhouses, left out, too */
+    const char *other_name; /* of the first of those; NULL: there is none */
+    bool mixed;       /* the brewhouse has no name, and the log names more than one: all count */
     const char *why;  /* the first was left out; NULL: none was */
     long first, last; /* days */
 };

@@ -225,10 +225,13 @@ struct wf_brewhouse {
     double least_malt_kg, least_hop_g;                  /* 0.03, 3 */
     double absorption_l_kg;                             /* wort kept by the grains, 1.0 L/kg */
     double mash_l_kg;                                   /* mash liquor to grist, 3 L/kg */
-    double dead_space_l;                                /* under the mash, 0 */
+    double dead_space_l;                                /* under the mash, filled besides, 0 */
     double grain_celsius;                               /* 20 */
     double shrinkage;                                   /* of hot wort as it cools, 0.04 */
     double fermenter_loss_l;                            /* left with the yeast, 0 */
+    double kettle_l, tun_l, fermenter_l; /* what each holds to the brim; NaN: not told */
+    double tun_heat_l; /* the tun warms like so much water; 0: it is warmed beforehand */
+    double altitude_m; /* 0 */
     enum wf_utilisation_law law;
     bool batch_given, boil_given; /* set in the file: a target's figure yields to it */
     struct wf_spread spread;

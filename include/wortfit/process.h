@@ -3,8 +3,8 @@
  * and how a beer looks. Like brewing.h: an argument outside the stated range, or not finite, gives
  * WF_OUT_OF_RANGE and leaves *out untouched.
  *
- * Units: kg, L, minutes, degrees C, SG (20 C/20 C), degrees Plato, bar above the air's, CO2 in
- * volumes (of gas at 0 C and 1 atm in one of beer). Volumes are of cooled wort unless called hot.
+ * Units: kg, L, minutes, degrees C, SG (20 C/20 C), degrees Plato, bar, m, CO2 in volumes (of gas
+ * at 0 C and 1 atm in one of beer). Volumes are of cooled wort unless called hot.
  */
 #ifndef WORTFIT_PROCESS_H
 #define WORTFIT_PROCESS_H
@@ -30,6 +30,39 @@ enum wf_status wf_infusion_litres(double kg, double litres, double from_celsius,
  * definition of degrees Plato. The water is that of the mash; the malt's own is left out, which
  * reads 0.3 P too much. */
 enum wf_status wf_first_runnings(double extract_kg, double water_l, double *plato) WF_MUST_USE;
+
+/* What strike water must be hotter for a tun that is as cold as tun_celsius and warms like tun_l of
+ * water: tun_l / litres * (rest - tun), conservation of heat. Added to wf_strike_celsius. In an
+ * infusion the tun counts as tun_l more of the mash. */
+enum wf_status wf_tun_celsius(double tun_l, double litres, double tun_celsius, double rest_celsius,
+                              double *more) WF_MUST_USE;
+/* Litres of water that warm like a kg of steel: 0.50/4.19 kJ/(kg K), handbook values. */
+#define WF_STEEL_HEAT_L_KG 0.12
+/* Litres that a kg of malt takes up in a mash, beside its water: 0.32 US qt/lb (common practice:
+ * 1 lb in 1 qt fills 1.32 qt). */
+#define WF_MALT_ROOM_L_KG (0.32 * 0.946352946 / 0.45359237)
+/*
+ * The share of the extract in solution that leaves a mash which is drained and then sparged once,
+ * each time evenly mixed: 1 - (k / (water + v)) (k / (k + sparge)), where v is what the extract
+ * adds to the volume and k what stays behind, v + kept. `kept` is what the mash keeps of its water,
+ * as brewers measure it: water in less wort out. Conservation; slow sparging gives a little more.
+ */
+enum wf_status wf_drained(double water_l, double sparge_l, double kept_l, double extract_l,
+                          double *share) WF_MUST_USE;
+
+/* ---- Heights (height.c) ---------------------------------------------------------------------- */
+
+#define WF_AIR_BAR 1.01325 /* at sea level */
+/* The air's pressure at a height, -500..6000 m: 1.01325 (1 - 0.0065 h / 288.15)^5.25588 bar
+ * (International Standard Atmosphere, ISO 2533:1975). Weather changes it by some hundredths. */
+enum wf_status wf_air_bar(double height_m, double *bar) WF_MUST_USE;
+/* Where water boils under that pressure, 0.4..1.1 bar: Antoine's law, log10 p = 8.07131 -
+ * 1730.63/(233.426 + t), p in mmHg (handbook coefficients for 1..100 C). */
+enum wf_status wf_boiling_celsius(double air_bar, double *celsius) WF_MUST_USE;
+/* By how much the bitterness of the boil is less at that height: M. Garetz, Using Hops, 1994, a
+ * factor 1 + 0.02 for each 550 ft to divide by; as quoted. 0 below sea level. No other source says
+ * so, so no prediction counts it. -500..6000 m. */
+enum wf_status wf_height_bitterness(double height_m, double *share) WF_MUST_USE;
 
 /* ---- Volumes (water.c) ----------------------------------------------------------------------- */
 
@@ -71,7 +104,8 @@ enum wf_status wf_pitch_billion(double rate, double litres, double plato,
 #define WF_CO2_G_PER_L 1.977 /* g in a litre of gas at 0 C and 1 atm: what a volume weighs */
 
 /* Volumes left in beer that fermented open to the air at that temperature: 3.0378 - 0.050062 F +
- * 0.00026555 F^2, F in Fahrenheit (M.L. Hall, Zymurgy 1995, as quoted). 0..27 C. */
+ * 0.00026555 F^2, F in Fahrenheit (M.L. Hall, Zymurgy 1995, as quoted). 0..27 C, at sea level:
+ * under thinner air as much less as the air presses less (W. Henry's law). */
 enum wf_status wf_residual_co2(double celsius, double *volumes) WF_MUST_USE;
 
 enum wf_priming { WF_SUCROSE, WF_DEXTROSE, WF_DRY_EXTRACT, WF_PRIMING_COUNT };
@@ -82,11 +116,11 @@ enum wf_status wf_priming_g_per_l(enum wf_priming sugar, double *g_per_l) WF_MUS
 /* Volumes that still come if the beer ferments on from one gravity to another, no higher: the real
  * extract that goes, by Balling. */
 enum wf_status wf_co2_from_gravity(double from_sg, double to_sg, double *volumes) WF_MUST_USE;
-/* Pressure over beer that holds so much at that temperature: A.J. deLange, CO2 Volumes in Beer,
- * 2011, coefficients from memory: V = (p + 14.695)(0.01821 + 0.090115 e^(-(F - 32)/43.11)) -
- * 0.003342, p in psi. 0..40 C (the tables behind it end at 16 C), volumes 0..10. Below the air's
- * pressure: 0. */
-enum wf_status wf_co2_bar(double volumes, double celsius, double *bar) WF_MUST_USE;
+/* Pressure, above that of the air, over beer that holds so much at that temperature: A.J. deLange,
+ * CO2 Volumes in Beer, 2011, coefficients from memory: V = (p + 14.695)(0.01821 + 0.090115 e^(-(F -
+ * 32)/43.11)) - 0.003342, p in psi above the air at sea level. 0..40 C (the tables behind it end at
+ * 16 C), volumes 0..10, air 0.4..1.1 bar. Below the air's pressure: 0. */
+enum wf_status wf_co2_bar(double volumes, double celsius, double air_bar, double *bar) WF_MUST_USE;
 /* Common practice for ordinary returnable bottles, and what makers of glass rate beer bottles for.
  */
 #define WF_BOTTLE_USUAL 3.0

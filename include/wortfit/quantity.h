@@ -35,6 +35,7 @@
     X(DOSE, "g/L", "a dose", "1.5 g/L")                                                            \
     X(SPECIFIC_VOLUME, "L/kg", "a volume by weight", "1 L/kg")                                     \
     X(CARBONATION, "vol", "a carbonation", "2.4 vol")                                              \
+    X(HEIGHT, "m", "a height", "1600 m")                                                           \
     X(NUMBER, "1", "a number", "0.62")
 
 enum wf_dimension {

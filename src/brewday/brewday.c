@@ -86,12 +86,36 @@ static struct wf_range window_of(const struct wf_recipe *r)
     return wf_range_any();
 }
 
+/* ---- Where it is ----------------------------------------------------------------------------- */
+
+/* Water boils at 100 C at sea level by definition of what brewers reckon with; the law of its
+ * vapour is a few thousandths off there. */
+static enum wf_status plan_height(struct wf_planning *p)
+{
+    struct wf_brewday *d = p->day;
+    d->altitude_m = p->brewhouse->altitude_m;
+    d->air_bar = WF_AIR_BAR;
+    d->boiling_celsius = 100;
+    d->bitterness_less = 0;
+    if (d->altitude_m == 0)
+        return WF_OK;
+    WF_TRY(wf_air_bar(d->altitude_m, &d->air_bar));
+    WF_TRY(wf_height_bitterness(d->altitude_m, &d->bitterness_less));
+    return wf_boiling_celsius(d->air_bar, &d->boiling_celsius);
+}
+
+double wf_hottest(const struct wf_brewday *d)
+{
+    return d->boiling_celsius - WF_POURED_C;
+}
+
 /* ---- The day --------------------------------------------------------------------------------- */
 
 static enum wf_status plan_all(struct wf_planning *p)
 {
     static enum wf_status (*const part[])(struct wf_planning *) = {
-        wf_plan_water, wf_plan_mash, wf_plan_boil, wf_plan_yeast, wf_plan_packaging, wf_plan_points,
+        plan_height,  wf_plan_water, wf_plan_mash,      wf_plan_run_off, wf_plan_vessels,
+        wf_plan_boil, wf_plan_yeast, wf_plan_packaging, wf_plan_points,
     };
     for (size_t i = 0; i < WF_COUNT_OF(part); i++) {
         size_t told = p->e->count;

@@ -1,4 +1,4 @@
-/* brewday_mash.c: rests, strike water, and how strong the wort runs off. */
+/* brewday_mash.c: rests and strike water. */
 #include "brewday/brewday_parts.h"
 
 #include "base/try.h"
@@ -77,8 +77,8 @@ static void rest_for_gums(struct plan *plan)
 
 /*
  * Shares the mash's water out over the rests: from the last, which holds all of it, back to the
- * first. Of a mash that must end at W litres, boiling water q (h G + W)/(1 + q), q = (T2 - T1)/(Tw
- * - T2), is what wf_infusion_litres finds for the rest of it.
+ * first. Of a mash that must end at W litres, boiling water q (h G + C + W)/(1 + q), q = (T2 - T1)/
+ * (Tw - T2), is what wf_infusion_litres finds for the rest of it; C is the tun's heat.
  */
 static bool share_water(const struct wf_planning *p, struct plan *plan)
 {
@@ -86,10 +86,10 @@ static bool share_water(const struct wf_planning *p, struct plan *plan)
     double step = p->options->volume_step_l, water = p->day->water.mash_l;
     for (size_t i = plan->count - 1; i > 0; i--) {
         struct wf_rest *rest = &plan->rests[i];
-        double q = (rest->celsius - rest[-1].celsius) / (WF_BOILING_C - rest->celsius);
-        double litres = q / (1 + q) * (WF_MALT_HEAT_L_KG * m->grain_kg + water);
+        double q = (rest->celsius - rest[-1].celsius) / (wf_hottest(p->day) - rest->celsius);
+        double litres = q / (1 + q) * (WF_MALT_HEAT_L_KG * m->grain_kg + m->tun_heat_l + water);
         rest->water_l = step > 0 ? round(litres / step) * step : litres;
-        rest->water_celsius = WF_BOILING_C;
+        rest->water_celsius = wf_hottest(p->day);
         water -= rest->water_l;
     }
     plan->rests[0].water_l = water;
@@ -119,34 +119,24 @@ static enum wf_status plan_rests(struct wf_planning *p)
     struct plan plan = choose_rests(p);
     memcpy(m->rests, plan.rests, sizeof m->rests);
     m->rest_count = plan.count;
-    return wf_strike_celsius(m->grain_kg, m->rests[0].water_l, m->grain_celsius,
-                             m->rests[0].celsius, &m->rests[0].water_celsius);
-}
-
-/* Sparging only thins: no wort from the mash is stronger than its first runnings. */
-static enum wf_status check_strength(struct wf_planning *p, double in_malt, double in_kettle)
-{
-    const struct wf_brewday_water *w = &p->day->water;
-    double most, sg, plato;
-    WF_TRY(wf_first_runnings(in_malt, w->mash_l, &most));
-    WF_TRY(wf_gravity_from_extract(in_kettle / (w->before_boil_l - w->early_l), &sg));
-    WF_TRY(wf_plato_from_gravity(sg, &plato));
-    p->day->mash.too_strong = plato > most;
+    struct wf_rest *first = &m->rests[0];
+    WF_TRY(wf_strike_celsius(m->grain_kg, first->water_l, m->grain_celsius, first->celsius,
+                             &first->water_celsius));
+    WF_TRY(wf_tun_celsius(m->tun_heat_l, first->water_l, m->grain_celsius, first->celsius,
+                          &m->tun_celsius));
+    first->water_celsius += m->tun_celsius;
     return WF_OK;
 }
 
-/* Gravity of the first runnings; NaN where the mash is too thick for the law of gravity. */
-static enum wf_status plan_first(struct wf_planning *p)
+static enum wf_status refuse_strike(const struct wf_planning *p)
 {
-    struct wf_brewday *d = p->day;
-    double kg, plato, sg;
-    WF_TRY(wf_extract_of(p->recipe, WF_IN_MASH, &kg));
-    double in_malt = kg / p->recipe->kettle.efficiency;
-    double converted = fmax(WF_CONVERSION, p->recipe->kettle.efficiency);
-    WF_TRY(wf_first_runnings(in_malt * converted, d->water.mash_l, &plato));
-    WF_TRY(check_strength(p, in_malt, kg));
-    d->first_sg = wf_gravity_from_plato(plato, &sg) == WF_OK ? sg : (double)NAN;
-    return WF_OK;
+    const struct wf_brewday_mash *m = &p->day->mash;
+    bool cold_tun = m->tun_heat_l > 0;
+    return wf_error_add(p->e, WF_OUT_OF_RANGE,
+                        "%.2f L of water for %.2f kg of grain are too little: it would have to be "
+                        "hotter than boiling (%.1f C); give the brewhouse's mash more liquor%s",
+                        m->rests[0].water_l, m->grain_kg, p->day->boiling_celsius,
+                        cold_tun ? ", or warm the tun beforehand" : "");
 }
 
 enum wf_status wf_plan_mash(struct wf_planning *p)
@@ -157,15 +147,12 @@ enum wf_status wf_plan_mash(struct wf_planning *p)
     if (m->grain_kg == 0)
         return WF_OK;
     m->grain_celsius = isnan(wanted) ? p->brewhouse->grain_celsius : wanted;
-    m->liquor_l_kg = p->day->water.mash_l / m->grain_kg;
+    m->liquor_l_kg = (p->day->water.mash_l - p->day->water.dead_l) / m->grain_kg;
+    m->tun_heat_l = p->brewhouse->tun_heat_l;
     m->body_index = body_index(p->recipe);
     m->body = body_of(p->recipe, m->body_index);
+    m->dry = m->body == WF_BODY_MEDIUM && m->body_index > BODY_FULL;
     m->weak = p->recipe->predicted.lintner < WF_LINTNER_LEAST;
     WF_TRY(plan_rests(p));
-    if (m->rests[0].water_celsius > 100)
-        return wf_error_add(p->e, WF_OUT_OF_RANGE,
-                            "%.2f L of water for %.2f kg of grain are too little: it would have to "
-                            "be hotter than boiling; give the brewhouse's mash more liquor",
-                            m->rests[0].water_l, m->grain_kg);
-    return plan_first(p);
+    return m->rests[0].water_celsius > p->day->boiling_celsius ? refuse_strike(p) : WF_OK;
 }

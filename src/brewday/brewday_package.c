@@ -45,14 +45,14 @@ static enum wf_status prime(struct wf_planning *p, struct wf_brewday_packaging *
     k->sugar_g = k->g_per_l * p->day->water.packaged_l;
     k->bottle_celsius = WARM_C;
     k->bar = (double)NAN;
-    return wf_co2_bar(fmax(k->volumes, k->residual), WARM_C, &k->bottle_bar);
+    return wf_co2_bar(fmax(k->volumes, k->residual), WARM_C, p->day->air_bar, &k->bottle_bar);
 }
 
-static enum wf_status gas(struct wf_brewday_packaging *k)
+static enum wf_status gas(const struct wf_planning *p, struct wf_brewday_packaging *k)
 {
     k->g_per_l = k->sugar_g = 0;
     k->bottle_celsius = k->bottle_bar = (double)NAN;
-    return wf_co2_bar(k->volumes, k->celsius, &k->bar);
+    return wf_co2_bar(k->volumes, k->celsius, p->day->air_bar, &k->bar);
 }
 
 enum wf_status wf_plan_packaging(struct wf_planning *p)
@@ -66,6 +66,7 @@ enum wf_status wf_plan_packaging(struct wf_planning *p)
     k->celsius = celsius_of(p);
     fg = isnan(fg) ? USUAL_FG : fg;
     WF_TRY(wf_residual_co2(k->celsius, &k->residual));
+    k->residual *= p->day->air_bar / WF_AIR_BAR;
     WF_TRY(wf_co2_from_gravity(fg + 0.001, fg, &k->volumes_per_point));
-    return k->keg ? gas(k) : prime(p, k);
+    return k->keg ? gas(p, k) : prime(p, k);
 }

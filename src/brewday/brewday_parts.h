@@ -16,9 +16,16 @@ struct wf_planning {
     struct wf_error *e;
 };
 
-/* Boiling water as it reaches the mash, and cold water from the tap: common practice. */
-#define WF_BOILING_C 98.0
-#define WF_TAP_C     15.0
+/* What boiling water loses on its way to the mash, and cold water from the tap: common practice. */
+#define WF_POURED_C 2.0
+#define WF_TAP_C    15.0
+
+/* The hottest water that reaches the mash. */
+double wf_hottest(const struct wf_brewday *d);
+
+/* SG; weaker is water: no remedy strengthens it, and the volume of extract in it is not reckoned.
+ */
+#define WF_WORT_LEAST 1.002
 
 /* How a fermentable gets into the wort. Sugars go in late, so that the boil does not darken them;
  * where there is neither grain nor extract, they are the wort. */
@@ -30,6 +37,8 @@ enum wf_status wf_extract_of(const struct wf_recipe *r, enum wf_way_in way, doub
 
 enum wf_status wf_plan_water(struct wf_planning *p) WF_MUST_USE;
 enum wf_status wf_plan_mash(struct wf_planning *p) WF_MUST_USE;
+enum wf_status wf_plan_run_off(struct wf_planning *p) WF_MUST_USE;
+enum wf_status wf_plan_vessels(struct wf_planning *p) WF_MUST_USE;
 enum wf_status wf_plan_boil(struct wf_planning *p) WF_MUST_USE;
 enum wf_status wf_plan_yeast(struct wf_planning *p) WF_MUST_USE;
 enum wf_status wf_plan_packaging(struct wf_planning *p) WF_MUST_USE;

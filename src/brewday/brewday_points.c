@@ -34,7 +34,8 @@ static struct wf_correction *add_remedy(struct wf_measuring *point, double readi
 {
     const double none = (double)NAN;
     struct wf_correction *r = &point->remedies[point->remedy_count++];
-    *r = (struct wf_correction){reading, none, none, none, none, none, none, none, none, none};
+    *r =
+        (struct wf_correction){reading, none, none, none, none, none, none, none, none, none, none};
     return r;
 }
 
@@ -48,8 +49,8 @@ static enum wf_status add_mash(struct wf_planning *p)
     struct wf_measuring *point = add_point(p, WF_MEASURE_MASH, rest, 0.5);
     for (size_t i = 0; i < WF_COUNT_OF(off); i++) {
         struct wf_correction *r = add_remedy(point, rest + off[i]);
-        r->water_celsius = off[i] < 0 ? WF_BOILING_C : WF_TAP_C;
-        if (wf_infusion_litres(m->grain_kg, p->day->water.mash_l, r->reading, rest,
+        r->water_celsius = off[i] < 0 ? wf_hottest(p->day) : WF_TAP_C;
+        if (wf_infusion_litres(m->grain_kg, p->day->water.mash_l + m->tun_heat_l, r->reading, rest,
                                r->water_celsius, &r->water_l) != WF_OK)
             point->remedy_count--; /* a rest near the boil, or one that cold water cannot reach */
     }
@@ -124,37 +125,58 @@ static double volume_step(double batch_l)
     return steps[i];
 }
 
-/* Readings of volume where the extract is all there: only water is too much or too little. */
-static enum wf_status add_volume(struct wf_planning *p, enum wf_measure what, double expected)
+/* Readings of volume where the extract is all there, so that gravity is off the other way: only
+ * water is too much or too little. */
+static enum wf_status add_volume(struct wf_planning *p, enum wf_measure what, double expected,
+                                 double expected_sg)
 {
     const struct wf_brewday_water *w = &p->day->water;
-    double step = volume_step(w->after_boil_l), per_l;
+    double step = volume_step(w->after_boil_l), per_l, here;
     struct wf_measuring *point = add_point(p, what, expected, step / 2);
     WF_TRY(wf_extract_from_gravity(p->day->after_sg, &per_l));
+    WF_TRY(wf_extract_from_gravity(expected_sg, &here));
     for (int k = -2; k <= 2; k++) {
         double off = k * step;
-        if (k == 0 || w->after_boil_l + off <= 0)
+        double beside;
+        if (k == 0 || w->after_boil_l + off <= 0 ||
+            wf_gravity_from_extract(here * expected / (expected + off), &beside) != WF_OK)
             continue;
         struct wf_correction *r = add_remedy(point, expected + off);
+        r->beside_sg = beside;
         WF_TRY(mend(p, per_l * w->after_boil_l, w->after_boil_l + off, r));
         r->extract_kg = (double)NAN; /* nothing is missing */
     }
     return WF_OK;
 }
 
-#define WORT_LEAST 1.002 /* SG; weaker is water, which no remedy strengthens */
+static enum wf_status add_hundredth(struct wf_planning *p)
+{
+    struct wf_brewday *d = p->day;
+    struct wf_hundredth *h = &d->hundredth;
+    double here, after, yield;
+    WF_TRY(wf_extract_from_gravity(d->before_sg, &here));
+    WF_TRY(wf_extract_from_gravity(d->after_sg, &after));
+    WF_TRY(wf_yield_from_potential(WF_DRY_EXTRACT_PPG, &yield));
+    double missing = 0.01 * here * d->water.before_boil_l;
+    h->points_l = wf_points(d->before_sg) * d->water.before_boil_l;
+    h->litres = missing / after;
+    return wf_extract_to_add(after * d->water.after_boil_l - missing, d->water.after_boil_l,
+                             d->after_sg, yield, &h->extract_kg);
+}
 
 static enum wf_status add_kettle(struct wf_planning *p)
 {
     const struct wf_brewday *d = p->day;
     double late;
-    if (d->after_sg < WORT_LEAST)
+    p->day->hundredth.points_l = (double)NAN;
+    if (d->after_sg < WF_WORT_LEAST)
         return WF_OK;
+    WF_TRY(add_hundredth(p));
     WF_TRY(wf_extract_of(p->recipe, WF_IN_LATE, &late));
     WF_TRY(add_gravity(p, WF_MEASURE_BEFORE, d->before_sg, d->water.before_boil_l, late));
-    WF_TRY(add_volume(p, WF_MEASURE_BEFORE_L, d->water.before_boil_l));
+    WF_TRY(add_volume(p, WF_MEASURE_BEFORE_L, d->water.before_boil_l, d->before_sg));
     WF_TRY(add_gravity(p, WF_MEASURE_AFTER, d->after_sg, d->water.after_boil_l, 0));
-    return add_volume(p, WF_MEASURE_AFTER_L, d->water.after_boil_l);
+    return add_volume(p, WF_MEASURE_AFTER_L, d->water.after_boil_l, d->after_sg);
 }
 
 /* ---- Fermenter ------------------------------------------------------------------------------- */

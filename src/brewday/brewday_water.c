@@ -5,8 +5,6 @@
 
 #include <math.h>
 
-#define GRAVITY_LEAST 1.002 /* for the volume of extract, which hardly depends on it */
-
 enum wf_way_in wf_way_in(const struct wf_recipe *r, const struct wf_recipe_malt *m)
 {
     bool other = false;
@@ -34,7 +32,7 @@ enum wf_status wf_extract_of(const struct wf_recipe *r, enum wf_way_in way, doub
 static enum wf_status litres_of(const struct wf_recipe *r, enum wf_way_in way, double *litres)
 {
     double sum = 0, per_kg;
-    WF_TRY(wf_extract_litres_per_kg(fmax(r->predicted.og, GRAVITY_LEAST), &per_kg));
+    WF_TRY(wf_extract_litres_per_kg(fmax(r->predicted.og, WF_WORT_LEAST), &per_kg));
     for (size_t i = 0; i < r->malt_count; i++) {
         const struct wf_recipe_malt *m = &r->malts[i];
         if (wf_way_in(r, m) == way)
@@ -82,13 +80,22 @@ static enum wf_status fill_kettle(const struct wf_planning *p, struct wf_brewday
     return wf_hot_litres(w->after_boil_l, p->brewhouse->shrinkage, &w->after_hot_l);
 }
 
+/* What the tun holds beside the grain, but no mash so thick that it cannot be stirred. */
+static double liquor_most(const struct wf_planning *p, double kg, double dead_l)
+{
+    double room = WF_TUN_FULL * p->brewhouse->tun_l - WF_MALT_ROOM_L_KG * kg;
+    return isnan(room) ? HUGE_VAL : fmax(room, WF_MASH_LEAST_L_KG * kg + dead_l);
+}
+
 static void fill_mash(const struct wf_planning *p, struct wf_brewday_water *w)
 {
     double kg = mashed_kg(p->recipe);
     w->absorbed_l = stepped(p, kg * p->brewhouse->absorption_l_kg);
     w->dead_l = kg > 0 ? stepped(p, p->brewhouse->dead_space_l) : 0;
     double all = w->before_boil_l - w->early_l + w->absorbed_l + w->dead_l;
-    double liquor = stepped(p, kg * p->brewhouse->mash_l_kg);
+    double wanted = kg * p->brewhouse->mash_l_kg + w->dead_l;
+    double liquor = stepped(p, fmin(wanted, liquor_most(p, kg, w->dead_l)));
+    p->day->mash.held_back = liquor < all && liquor < stepped(p, wanted);
     w->mash_l = kg > 0 && liquor > 0 && liquor < all ? liquor : all;
     w->sparge_l = all - w->mash_l;
     double runs_off = w->mash_l - w->absorbed_l - w->dead_l;

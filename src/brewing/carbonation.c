@@ -8,7 +8,8 @@
 #define RESIDUAL_MOST_C 27.0
 #define PRESSURE_MOST_C 40.0
 #define VOLUMES_MOST    10.0
-#define PSI_OF_AIR      14.695
+#define AIR_LEAST_BAR   0.4
+#define AIR_MOST_BAR    1.1
 #define BAR_PER_PSI     0.0689475729 /* NIST SP 811 */
 
 /* Balling: g of CO2 from a g of extract that ferments. */
@@ -55,12 +56,13 @@ enum wf_status wf_co2_from_gravity(double from_sg, double to_sg, double *volumes
     return WF_OK;
 }
 
-enum wf_status wf_co2_bar(double volumes, double celsius, double *bar)
+enum wf_status wf_co2_bar(double volumes, double celsius, double air_bar, double *bar)
 {
-    if (!wf_within(volumes, 0, VOLUMES_MOST) || !wf_within(celsius, 0, PRESSURE_MOST_C))
+    if (!wf_within(volumes, 0, VOLUMES_MOST) || !wf_within(celsius, 0, PRESSURE_MOST_C) ||
+        !wf_within(air_bar, AIR_LEAST_BAR, AIR_MOST_BAR))
         return WF_OUT_OF_RANGE;
     double soluble = 0.01821 + 0.090115 * exp(-(fahrenheit(celsius) - 32) / 43.11);
-    double psi = (volumes + 0.003342) / soluble - PSI_OF_AIR;
-    *bar = psi > 0 ? psi * BAR_PER_PSI : 0;
+    double above = (volumes + 0.003342) / soluble * BAR_PER_PSI - air_bar;
+    *bar = above > 0 ? above : 0;
     return WF_OK;
 }

@@ -50,3 +50,28 @@ enum wf_status wf_first_runnings(double extract_kg, double water_l, double *plat
     *plato = 100 * extract_kg / (extract_kg + water_l * WF_WATER_KG_PER_L);
     return WF_OK;
 }
+
+enum wf_status wf_tun_celsius(double tun_l, double litres, double tun_celsius, double rest_celsius,
+                              double *more)
+{
+    if (!is_mash(tun_l, litres) || !is_heat(tun_celsius) || !is_heat(rest_celsius))
+        return WF_OUT_OF_RANGE;
+    double value = tun_l / litres * (rest_celsius - tun_celsius);
+    if (!isfinite(value))
+        return WF_OUT_OF_RANGE;
+    *more = value;
+    return WF_OK;
+}
+
+enum wf_status wf_drained(double water_l, double sparge_l, double kept_l, double extract_l,
+                          double *share)
+{
+    if (!is_mash(kept_l, water_l) || !is_mash(sparge_l, water_l) || !is_mash(extract_l, water_l))
+        return WF_OUT_OF_RANGE;
+    double behind = fmin(kept_l, water_l) + extract_l;
+    double left = behind / (water_l + extract_l);
+    if (behind > 0)
+        left *= behind / (behind + sparge_l);
+    *share = 1 - left;
+    return WF_OK;
+}

@@ -51,7 +51,7 @@ static const struct wf_option rows[] = {
     {.name = "used", .word = "ID=AMOUNT", .kind = WF_OPTION_TEXTS, AT(used),
      .text = "what was really taken of a lot (may be repeated)"},
     {.name = "later", .kind = WF_OPTION_FLAG, AT(later),
-     .text = "add --fg, --ibu, --colour to its last brew"},
+     .text = "add figures to its last brew, or correct them"},
     {.name = "again", .kind = WF_OPTION_FLAG, AT(again), .text = "it was brewed twice that day"},
     {.name = "store", .word = "FILE", .kind = WF_OPTION_TEXT, AT(recipe.store),
      .text = "what is drawn down; the log is beside it"},
@@ -67,11 +67,27 @@ static const struct wf_option rows[] = {
 
 /* ---- Options --------------------------------------------------------------------------------- */
 
-static void refuse_with_later(bool given, const char *name, struct wf_error *e)
+static bool says_nothing(const struct brewed_options *o)
 {
-    if (given)
+    const struct wf_measured *m = &o->measured;
+    return isnan(m->og) && isnan(m->volume_l) && isnan(m->pre_boil_gravity) &&
+           isnan(m->pre_boil_l) && isnan(m->boil_minutes) && isnan(m->fg) && isnan(m->ibu) &&
+           isnan(m->srm);
+}
+
+/* What was taken from the store stays as it was told on the day. */
+static void check_later(const struct brewed_options *o, struct wf_error *e)
+{
+    if (o->used)
         wf_error_add(e, WF_USAGE,
-                     "option --%s is of the brewing day; --later adds --fg, --ibu, --colour", name);
+                     "option --used is of the brewing day; --later changes no stock ('wortfit "
+                     "stock' does)");
+    if (o->again)
+        wf_error_add(e, WF_USAGE, "either --later, of a brew in the log, or --again, of another");
+    if (!isnan(o->left_l) && isnan(o->measured.volume_l))
+        wf_error_add(e, WF_USAGE, "option --left goes with --volume");
+    if (says_nothing(o))
+        wf_error_add(e, WF_USAGE, "later what? give --fg or another figure");
 }
 
 static enum wf_status check_options(const struct brewed_options *o, struct wf_error *e)
@@ -80,16 +96,7 @@ static enum wf_status check_options(const struct brewed_options *o, struct wf_er
     if (!o->recipe.store)
         wf_error_add(e, WF_USAGE, "brewed from which store? give --store; the log is beside it");
     if (o->later) {
-        refuse_with_later(!isnan(m->og), "og", e);
-        refuse_with_later(!isnan(m->volume_l), "volume", e);
-        refuse_with_later(!isnan(o->left_l), "left", e);
-        refuse_with_later(!isnan(m->pre_boil_gravity), "pre-boil-gravity", e);
-        refuse_with_later(!isnan(m->pre_boil_l), "pre-boil-volume", e);
-        refuse_with_later(!isnan(m->boil_minutes), "boil", e);
-        refuse_with_later(o->used != NULL, "used", e);
-        refuse_with_later(o->again, "again", e);
-        if (isnan(m->fg) && isnan(m->ibu) && isnan(m->srm))
-            wf_error_add(e, WF_USAGE, "later what? give --fg, --ibu or --colour");
+        check_later(o, e);
     } else if (isnan(m->og) || isnan(m->volume_l)) {
         wf_error_add(e, WF_USAGE,
                      "a brew needs --og and --volume, as measured (a beer that is in "
@@ -111,12 +118,18 @@ static enum wf_status report(const struct brewed_options *o, const struct wf_bre
     return WF_OK;
 }
 
+/* The volume is that of the fermenter; the log's is that of the kettle. */
+static double left_of(const struct brewed_options *o, const struct wf_recipe_inputs *in)
+{
+    return !isnan(o->left_l) ? o->left_l : in->brewhouse ? in->brewhouse->kettle_loss_l : 0;
+}
+
 static enum wf_status brew(const struct brewed_options *o, const struct wf_recipe_inputs *in,
                            struct wf_recipe *r, struct wf_brewed_asked *asked, struct wf_text *out,
                            struct wf_error *e)
 {
     struct wf_brewed *b = NULL;
-    double left = !isnan(o->left_l) ? o->left_l : in->brewhouse ? in->brewhouse->kettle_loss_l : 0;
+    double left = left_of(o, in);
     asked->measured.volume_l += left;
     asked->on = o->recipe.on >= 0 ? o->recipe.on : wf_today();
     WF_TRY(wf_recipe_take(r, o->used, &asked->packs, e));
@@ -136,11 +149,12 @@ static enum wf_status brew(const struct brewed_options *o, const struct wf_recip
 }
 
 static enum wf_status add_later(const struct brewed_options *o, const struct wf_recipe_inputs *in,
-                                const struct wf_brewed_asked *asked, struct wf_text *out,
+                                struct wf_brewed_asked *asked, struct wf_text *out,
                                 struct wf_error *e)
 {
     struct wf_log *log = NULL;
     const struct wf_brew *b = NULL;
+    asked->measured.volume_l += left_of(o, in); /* NaN stays NaN */
     WF_TRY(wf_brewed_later(asked, in->catalogue, &log, &b, e));
     struct wf_brewed_view v = {.recipe = b->recipe,
                                .planned = b->planned,
@@ -170,6 +184,7 @@ static enum wf_status run(const struct wf_call *call, struct wf_text *out, struc
                                     .recipe = r,
                                     .planned = r->predicted,
                                     .hash = hash,
+                                    .brewhouse = in.brewhouse ? in.brewhouse->name : NULL,
                                     .on = o->recipe.on,
                                     .measured = o->measured,
                                     .packs = 1,

@@ -85,7 +85,13 @@ static const struct wf_option rows[] = {
     {.kind = WF_OPTION_END},
 };
 
-static struct wf_brewday_options plan_options(const struct sheet_options *o)
+/* Volumes are printed to a hundredth, larger batches to a tenth or whole. */
+static double step_of(double batch_l)
+{
+    return batch_l < 100 ? 0.01 : batch_l < 1000 ? 0.1 : 1;
+}
+
+static struct wf_brewday_options plan_options(const struct sheet_options *o, double batch_l)
 {
     struct wf_brewday_options plan;
     wf_brewday_usual(&plan);
@@ -95,8 +101,8 @@ static struct wf_brewday_options plan_options(const struct sheet_options *o)
     plan.beer_celsius = o->beer;
     plan.grain_celsius = o->grain;
     plan.mash_celsius = o->mash;
-    if (wf_recipe_style(&o->recipe).units == WF_UNITS_US)
-        plan.volume_step_l = 0.01 * WF_L_PER_US_GAL;
+    bool us = wf_recipe_style(&o->recipe).units == WF_UNITS_US;
+    plan.volume_step_l = step_of(batch_l) * (us ? WF_L_PER_US_GAL : 1);
     return plan;
 }
 
@@ -112,6 +118,18 @@ static enum wf_status hold_against(struct wf_recipe *r, const struct wf_recipe_i
     wf_target_free(t);
     return status == WF_OK || status == WF_NO_RECIPE ? WF_OK
                                                      : wf_error_add(e, status, "%s", missed.text);
+}
+
+/* How far brews vary; a recipe at the edge of the laws has no such range. */
+static enum wf_status add_ranges(struct wf_recipe *r, const struct wf_brewhouse *b,
+                                 struct wf_error *e)
+{
+    struct wf_brewhouse usual;
+    struct wf_error why = {0};
+    wf_brewhouse_default(WF_UNITS_METRIC, &usual);
+    enum wf_status status =
+        wf_recipe_add_ranges(r, NULL, b ? &b->spread : &usual.spread, WF_SURE_PROBABILITY, &why);
+    return status == WF_MEMORY ? wf_error_add(e, status, "%s", why.text) : WF_OK;
 }
 
 static bool ends_in(const char *name, const char *end)
@@ -169,7 +187,6 @@ static enum wf_status report(const struct wf_brewday *day, const struct sheet_op
 static enum wf_status run(const struct wf_call *call, struct wf_text *out, struct wf_error *e)
 {
     const struct sheet_options *o = call->options;
-    struct wf_brewday_options plan = plan_options(o);
     struct wf_recipe_inputs in = {0};
     struct wf_recipe *r = NULL;
     struct wf_brewday *day = NULL;
@@ -179,6 +196,8 @@ static enum wf_status run(const struct wf_call *call, struct wf_text *out, struc
     WF_TRY_GOTO(wf_recipe_inputs_recipe(&in, call->operands[0], in.brewhouse, &r, e));
     if (o->target)
         WF_TRY_GOTO(hold_against(r, &in, o->target, e));
+    WF_TRY_GOTO(add_ranges(r, in.brewhouse, e));
+    const struct wf_brewday_options plan = plan_options(o, r->kettle.batch_l);
     WF_TRY_GOTO(wf_brewday_plan(r, in.brewhouse, in.store, in.catalogue, &plan, &day, e));
     status = report(day, o, out, e);
 done:

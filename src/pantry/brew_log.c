@@ -52,7 +52,7 @@ void wf_measured_join(struct wf_measured *to, const struct wf_measured *from)
 
 struct log_line {
     int version;
-    const char *brew, *later, *hash;
+    const char *brew, *later, *hash, *brewhouse;
     long on;
     struct wf_measured measured;
     struct wf_beer planned;
@@ -99,6 +99,7 @@ static const struct wf_json_field line_fields[] = {
     {.key = "later", .read = wf_json_id, .offset = TEXT_AT(later)},
     {.key = "on", .read = wf_json_date, .offset = WF_JSON_AT(ROW, on, long), .required = true},
     {.key = "recipe_hash", .read = wf_json_text, .offset = TEXT_AT(hash), .high = 64},
+    {.key = "brewhouse", .read = wf_json_text, .offset = TEXT_AT(brewhouse), .high = 200},
     {.key = "planned", .read = wf_json_object, .table = &planned_table},
     {.key = "measured", .read = wf_json_object, .table = &measured_table, .required = true},
     {.key = "recipe", .read = read_recipe},
@@ -151,6 +152,8 @@ static void line_after(struct wf_json *j, const struct cJSON *node, void *at)
         if (brew != wf_json_has(node, needs[i]))
             wf_json_refuse(j, node, "%s \"%s\"", brew ? "needs" : "says \"later\", which has no",
                            needs[i]);
+    if (!brew && wf_json_has(node, "brewhouse"))
+        wf_json_refuse(j, node, "says \"later\", which has no \"brewhouse\"");
     if (measured && brew && !(wf_json_has(measured, "og") && wf_json_has(measured, "volume_l")))
         wf_json_refuse(j, measured, "needs \"og\" and \"volume_l\"");
 }
@@ -202,6 +205,7 @@ static enum wf_status add_brew(struct reading *r, const struct log_line *line)
     struct wf_brew b = {.id = line->brew,
                         .on = line->on,
                         .hash = line->hash,
+                        .brewhouse = line->brewhouse,
                         .planned = line->planned,
                         .measured = line->measured,
                         .line = l->lines};
@@ -241,10 +245,13 @@ static enum wf_status read_line(struct reading *r, const char *text, size_t leng
     return line.brew ? add_brew(r, &line) : add_later(r, &line);
 }
 
-/* All lines, to tell all that is wrong; memory that ran out ends it. */
+#define BAD_LINES_MOST 3 /* with no good one before them: it is something else */
+
+/* All lines, to tell all that is wrong; memory that ran out, or what is no log, ends it. */
 static enum wf_status read_lines(struct reading *r, const char *text, size_t length)
 {
     enum wf_status first = WF_OK;
+    size_t bad = 0;
     for (size_t at = 0; at < length && first != WF_MEMORY;) {
         const char *end = memchr(text + at, '\n', length - at);
         size_t size = end ? (size_t)(end - text) - at : length - at;
@@ -253,6 +260,9 @@ static enum wf_status read_lines(struct reading *r, const char *text, size_t len
         if (strspn(text + at, " \t\r") < size)
             status = read_line(r, text + at, size, end != NULL);
         first = first == WF_OK || status == WF_MEMORY ? status : first;
+        bad += status != WF_OK;
+        if (bad == BAD_LINES_MOST && r->log->count == 0)
+            return refuse(r, "this is no brew log, in which each line is a JSON object");
         at += size + 1;
     }
     return first;

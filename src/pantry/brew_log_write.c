@@ -191,6 +191,7 @@ void wf_log_add_brew(struct wf_text *out, const struct wf_brewed_asked *b, const
     struct line l = {.out = out};
     begin_line(&l, "brew", id, b->on);
     put_text(&l, "recipe_hash", b->hash);
+    put_text(&l, "brewhouse", b->brewhouse);
     put_planned(&l, &b->planned);
     put_measured(&l, b->measured);
     put_recipe(&l, b->recipe);

@@ -98,13 +98,13 @@ static enum wf_status refuse_twice(const struct both *b, const struct wf_brew *o
     char day[WF_DATE_TEXT_MAX];
     bool same = old->measured.og == asked->measured.og &&
                 old->measured.volume_l == asked->measured.volume_l;
-    return wf_error_add(e, WF_BAD_INPUT,
-                        "%s:%zu:1: the log has %s: %s, brewed on %s, %.2f L of %.3f; nothing was "
-                        "changed (--again: it was brewed once more that day)",
-                        b->pair.log, old->line,
-                        same ? "this brew already" : "a brew of this recipe on this day already",
-                        old->recipe->name, wf_date_print(old->on, day), old->measured.volume_l,
-                        old->measured.og);
+    return wf_error_add(
+        e, WF_BAD_INPUT,
+        "%s:%zu:1: the log has %s: %s, brewed on %s, %.2f L of %.3f; nothing was "
+        "changed (--again: it was brewed once more that day; --later: a figure is put right)",
+        b->pair.log, old->line,
+        same ? "this brew already" : "a brew of this recipe on this day already", old->recipe->name,
+        wf_date_print(old->on, day), old->measured.volume_l, old->measured.og);
 }
 
 /* How many brews of the recipe the log has of that day; *last: of those. */
@@ -182,6 +182,16 @@ static enum wf_status choose_changes(struct wf_brewed *b, const struct wf_stock_
     return WF_OK;
 }
 
+static void explain_stock(enum wf_status status, const char *store, struct wf_error *e)
+{
+    if (status == WF_BAD_INPUT)
+        wf_error_add(e, status,
+                     "%s: nothing was changed; what came in besides goes into the store first "
+                     "(wortfit stock), what was really taken is told by --used ID=AMOUNT, and "
+                     "another lot in its place by a recipe that has it (wortfit substitute)",
+                     store);
+}
+
 /* The store's new text, and both stores. */
 static enum wf_status draw_down(struct wf_brewed *b, const struct both *files,
                                 const struct wf_brewed_asked *asked, const struct wf_catalogue *c,
@@ -198,8 +208,12 @@ static enum wf_status draw_down(struct wf_brewed *b, const struct both *files,
     if (status != WF_OK)
         goto done;
     b->outcomes = outcomes;
-    WF_TRY_GOTO(wf_stock_edit(f->name, f->text, f->length, c, b->taken, b->taken_count, text,
-                              length, outcomes, e));
+    status = wf_stock_edit(f->name, f->text, f->length, c, b->taken, b->taken_count, text, length,
+                           outcomes, e);
+    if (status != WF_OK) {
+        explain_stock(status, f->name, e);
+        goto done;
+    }
     status = wf_store_parse(f->name, *text, *length, c, &b->after, e);
 done:
     wf_stock_changes_free(all);

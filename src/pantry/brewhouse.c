@@ -19,6 +19,8 @@
 #define GRAIN_LEAST_C        (-20.0)
 #define GRAIN_MOST_C         50.0
 #define SHRINKAGE_MOST       0.2
+#define HEIGHT_LEAST_M       (-500.0)
+#define HEIGHT_MOST_M        6000.0 /* of the laws (process.h) */
 
 void wf_brewhouse_default(enum wf_units units, struct wf_brewhouse *b)
 {
@@ -37,6 +39,9 @@ void wf_brewhouse_default(enum wf_units units, struct wf_brewhouse *b)
         .mash_l_kg = 3,
         .grain_celsius = 20,
         .shrinkage = WF_SHRINKAGE,
+        .kettle_l = (double)NAN,
+        .tun_l = (double)NAN,
+        .fermenter_l = (double)NAN,
         .law = WF_TINSETH,
         .efficiency_gravity = 1.050,
         .bitterness_factor = 1,
@@ -80,6 +85,8 @@ static const struct wf_json_field mash_fields[] = {
     {WF_FIGURE("liquor", ROW, b.mash_l_kg, SPECIFIC_VOLUME, MASH_LEAST_L_KG, MASH_MOST_L_KG)},
     {WF_FIGURE("dead_space", ROW, b.dead_space_l, VOLUME, 0, WF_MOST_BATCH_L)},
     {WF_FIGURE("grain", ROW, b.grain_celsius, TEMPERATURE, GRAIN_LEAST_C, GRAIN_MOST_C)},
+    {WF_FIGURE("tun", ROW, b.tun_l, VOLUME, WF_LEAST_BATCH_L, WF_MOST_BATCH_L)},
+    {WF_FIGURE("tun_heat", ROW, b.tun_heat_l, VOLUME, 0, WF_MOST_BATCH_L)},
 };
 static const struct wf_json_field spread_fields[] = {
     {WF_FIGURE("efficiency", ROW, b.spread.efficiency, SHARE, 0, WF_MOST_SPREAD)},
@@ -120,6 +127,9 @@ static const struct wf_json_field brewhouse_fields[] = {
     {WF_FIGURE("kettle_loss", ROW, b.kettle_loss_l, VOLUME, 0, WF_MOST_BATCH_L)},
     {WF_FIGURE("cooling_shrinkage", ROW, b.shrinkage, SHARE, 0, SHRINKAGE_MOST)},
     {WF_FIGURE("fermenter_loss", ROW, b.fermenter_loss_l, VOLUME, 0, WF_MOST_BATCH_L)},
+    {WF_FIGURE("kettle", ROW, b.kettle_l, VOLUME, WF_LEAST_BATCH_L, WF_MOST_BATCH_L)},
+    {WF_FIGURE("fermenter", ROW, b.fermenter_l, VOLUME, WF_LEAST_BATCH_L, WF_MOST_BATCH_L)},
+    {WF_FIGURE("altitude", ROW, b.altitude_m, HEIGHT, HEIGHT_LEAST_M, HEIGHT_MOST_M)},
     {WF_FIGURE("absorption", ROW, b.absorption_l_kg, SPECIFIC_VOLUME, 0, ABSORPTION_MOST_L_KG)},
     {.key = "scale", .read = wf_json_object, .table = &scale_table},
     {.key = "least", .read = wf_json_object, .table = &least_table},

@@ -12,6 +12,7 @@
 
 #include "base/alloc.h"
 #include "base/number.h"
+#include "base/try.h"
 #include "base/utf8.h"
 
 #include <cjson/cJSON.h>
@@ -212,12 +213,41 @@ enum wf_status wf_json_out_of_memory(const struct wf_json_source *source, struct
     return wf_error_add(e, WF_MEMORY, "out of memory while reading %s", source->name);
 }
 
+/* The key that a file's kind has, and no other kind. */
+static const char *const kind_keys[] = {"recipe", "store", "target", "brewhouse"};
+
+static const char *kind_of(const struct wf_json_table *table)
+{
+    for (size_t f = 0; f < table->field_count; f++)
+        for (size_t i = 0; table->fields[f].required && i < WF_COUNT_OF(kind_keys); i++)
+            if (strcmp(table->fields[f].key, kind_keys[i]) == 0)
+                return kind_keys[i];
+    return NULL;
+}
+
+/* A file of another kind is told as such, not key by key. */
+static bool is_other_kind(struct wf_json *j, const struct wf_json_table *table, const cJSON *tree)
+{
+    const char *wanted = kind_of(table);
+    if (!wanted || !cJSON_IsObject(tree) || wf_json_has(tree, wanted))
+        return false;
+    for (size_t i = 0; i < WF_COUNT_OF(kind_keys); i++) {
+        const cJSON *other = wf_json_member(tree, kind_keys[i]);
+        if (!other)
+            continue;
+        wf_json_refuse(j, other, "this is a %s; wanted a %s, which has the key \"%s\"",
+                       kind_keys[i], wanted, wanted);
+        return true;
+    }
+    return false;
+}
+
 /* Reads what *j says into the struct at `at`. */
 static enum wf_status read_source(struct wf_json *j, const struct wf_json_table *table, void *at)
 {
     cJSON *tree = parse(j);
     j->root = tree;
-    if (tree)
+    if (tree && !is_other_kind(j, table, tree))
         wf_json_read_object(j, table, tree, at);
     cJSON_Delete(tree);
     wf_free(j->blanked);

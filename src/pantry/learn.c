@@ -25,7 +25,9 @@ struct work {
     struct wf_learning *l;
     struct told *told;
     size_t count;
+    const char *place; /* where a brew that counts was brewed */
     double *x, *y, *z; /* room for as many figures */
+    long *on;          /* of those in x: the brewing days */
     bool no_memory;
 };
 
@@ -49,9 +51,17 @@ static double spread_of(double seen, size_t brews, double usual)
 /* What lies too far off is taken for a slip. Of two that differ nobody knows which one it is. */
 #define MOST_SPREADS 3.0
 
+static void note_aside(struct wf_learned *out, long on)
+{
+    if (out->aside < WF_LEARN_ASIDE_MOST)
+        out->aside_on[out->aside] = on;
+    out->aside++;
+}
+
 /* Keeps those of x[0..n) whose logarithms lie within three spreads of their median; returns how
  * many. The spread goes to *seen. */
-static size_t set_aside(struct work *w, double *x, size_t n, double usual, double *seen)
+static size_t set_aside(struct work *w, double *x, size_t n, double usual, double *seen,
+                        struct wf_learned *out)
 {
     size_t kept = 0;
     for (size_t i = 0; i < n; i++)
@@ -62,6 +72,8 @@ static size_t set_aside(struct work *w, double *x, size_t n, double usual, doubl
     for (size_t i = 0; i < n; i++)
         if (n < 3 || fabs(log(x[i]) - middle) <= most)
             x[kept++] = x[i];
+        else
+            note_aside(out, w->on[i]);
     return kept;
 }
 
@@ -74,8 +86,7 @@ static struct wf_learned learn_value(struct work *w, double *x, size_t n, bool b
     *seen = 0;
     if (n == 0)
         return out;
-    out.brews = set_aside(w, x, n, usual, seen);
-    out.aside = n - out.brews;
+    out.brews = set_aside(w, x, n, usual, seen, &out);
     out.enough = out.brews >= WF_LEARN_LEAST;
     for (size_t i = 0; by_logarithm && i < out.brews; i++)
         x[i] = log(x[i]);
@@ -153,6 +164,7 @@ static size_t list_efficiencies(struct work *w)
             continue;
         w->x[n] = w->told[i].brew->measured.og;
         w->z[n] = strength;
+        w->on[n] = w->told[i].brew->on;
         w->y[n++] = w->told[i].figures.efficiency;
     }
     return n;
@@ -200,8 +212,10 @@ static struct wf_learned learn_ratio(struct work *w, double (*at)(const struct t
 {
     size_t n = 0;
     for (size_t i = 0; i < w->count; i++)
-        if (!isnan(at(&w->told[i])))
+        if (!isnan(at(&w->told[i]))) {
+            w->on[n] = w->told[i].brew->on;
             w->x[n++] = at(&w->told[i]);
+        }
     struct wf_learned v = learn_value(w, w->x, n, true, usual, seen);
     v.now = now;
     finish(&v, *seen, usual);
@@ -271,6 +285,7 @@ static void learn_yeast(struct work *w, struct wf_learned_yeast *y, double *squa
     double seen, usual = (double)NAN;
     for (size_t i = 0; i < w->count; i++)
         if (yeast_of(&w->told[i]) && strcmp(yeast_of(&w->told[i]), y->id) == 0) {
+            w->on[n] = w->told[i].brew->on;
             w->x[n++] = w->told[i].figures.attenuation;
             usual = w->told[i].brew->recipe->yeast.attenuation;
         }
@@ -343,10 +358,30 @@ static enum wf_status reckon(const struct work *w, const struct wf_brew *b,
     return wf_brew_reckon(&r, &b->measured, out, why);
 }
 
+/* Whether the log says that it was brewed in another brewhouse. */
+static bool is_elsewhere(const struct work *w, const struct wf_brew *b)
+{
+    return b->brewhouse && *w->b->name && strcmp(b->brewhouse, w->b->name) != 0;
+}
+
+/* Two names among what counts. */
+static void look_at_place(struct work *w, const struct wf_brew *b)
+{
+    if (!b->brewhouse)
+        return;
+    w->l->mixed |= w->place && strcmp(w->place, b->brewhouse) != 0;
+    w->place = b->brewhouse;
+}
+
 static enum wf_status tell(struct work *w, const struct wf_brew *b)
 {
     struct wf_learning *l = w->l;
     struct wf_error why = {0};
+    if (is_elsewhere(w, b)) {
+        if (l->elsewhere++ == 0)
+            l->other_name = wf_arena_string(l->arena, b->brewhouse);
+        return l->other_name ? WF_OK : WF_MEMORY;
+    }
     struct told t = {.brew = b};
     enum wf_status status = reckon(w, b, &t.figures, &why);
     if (status == WF_MEMORY)
@@ -356,6 +391,7 @@ static enum wf_status tell(struct work *w, const struct wf_brew *b)
             l->why = wf_arena_print(l->arena, "line %zu: %s", b->line, why.text);
         return WF_OK;
     }
+    look_at_place(w, b);
     t.bitterness = ratio_of(b->measured.ibu, t.figures.beer.ibu);
     t.colour = ratio_of(b->measured.srm, t.figures.beer.srm);
     t.bitterness_of_alpha = variance_of_alpha(b->recipe, w->b);
@@ -373,7 +409,8 @@ static enum wf_status learn(struct work *w, const struct wf_log *log)
     w->x = wf_alloc(room, sizeof *w->x);
     w->y = wf_alloc(room, sizeof *w->y);
     w->z = wf_alloc(room, sizeof *w->z);
-    if (!w->told || !w->x || !w->y || !w->z)
+    w->on = wf_alloc(room, sizeof *w->on);
+    if (!w->told || !w->x || !w->y || !w->z || !w->on)
         return WF_MEMORY;
     for (size_t i = from; i < log->count; i++)
         WF_TRY(tell(w, &log->brews[i]));
@@ -404,6 +441,7 @@ enum wf_status wf_learn(const struct wf_log *l, const struct wf_brewhouse *b,
     wf_free(w.x);
     wf_free(w.y);
     wf_free(w.z);
+    wf_free(w.on);
     if (status == WF_OK) {
         *out = w.l;
         return WF_OK;

@@ -57,6 +57,7 @@ const char *const wf_dimension_words[] = {
     [WF_DIM_DOSE] = "dose",
     [WF_DIM_SPECIFIC_VOLUME] = "specific-volume",
     [WF_DIM_CARBONATION] = "carbonation",
+    [WF_DIM_HEIGHT] = "height",
     [WF_DIM_NUMBER] = "number",
     [WF_DIM_COUNT] = NULL,
 };

@@ -98,6 +98,7 @@ static const struct style style_row[WF_DIM_COUNT][2] = {
     [WF_DIM_DOSE] = {{"g/L", 2, 0, 0}, {"oz/gal", 3, 0, 0}},
     [WF_DIM_SPECIFIC_VOLUME] = {{"L/kg", 2, 0, 0}, {"qt/lb", 2, 0, 0}},
     [WF_DIM_CARBONATION] = {{"vol", 1, 1, 0}, {"vol", 1, 1, 0}},
+    [WF_DIM_HEIGHT] = {{"m", 0, 0, 0}, {"ft", 0, 0, 0}},
     [WF_DIM_NUMBER] = {{NULL, 2, 2, 2}, {NULL, 2, 2, 2}},
 };
 

@@ -131,6 +131,9 @@ const struct wf_unit wf_unit_table[] = {
 
     PLAIN(CARBONATION, "vol", true, 1, DEFINITION),
     PLAIN(CARBONATION, "g/L", true, 1 / WF_CO2_G_PER_L, "density of carbon dioxide, 0 C, 1 atm"),
+
+    PLAIN(HEIGHT, "m", true, 1, DEFINITION),
+    PLAIN(HEIGHT, "ft", true, 0.3048, NIST),
 };
 const size_t wf_unit_count = WF_COUNT_OF(wf_unit_table);
 
@@ -158,6 +161,7 @@ const size_t wf_unit_count = WF_COUNT_OF(wf_unit_table);
 #define DOSE_ALLOWS            false, false, 0, 1000, ""
 #define SPECIFIC_VOLUME_ALLOWS false, false, 0, 1000, ""
 #define CARBONATION_ALLOWS     false, false, 0, 10, ""
+#define HEIGHT_ALLOWS          false, false, -500, 1e5, ""
 #define NUMBER_ALLOWS          true, false, 0, 1e12, ""
 
 const struct wf_dimension_row wf_dimension_table[] = {

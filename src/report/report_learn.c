@@ -108,12 +108,43 @@ static void add_table(struct wf_text *out, const struct wf_learning *l,
     wf_table_write(&t, s, 0, out);
 }
 
+/* "too far off, of efficiency: 2026-03-14, 2026-08-02" */
+static void add_aside(struct wf_text *out, const char *name, const struct wf_learned *v)
+{
+    char day[WF_DATE_TEXT_MAX];
+    if (v->aside == 0)
+        return;
+    wf_text_add(out, "too far off, of %s:", name);
+    for (size_t i = 0; i < v->aside && i < WF_LEARN_ASIDE_MOST; i++)
+        wf_text_add(out, "%s %s", i > 0 ? "," : "", wf_date_print(v->aside_on[i], day));
+    if (v->aside > WF_LEARN_ASIDE_MOST)
+        wf_text_add(out, " and %zu more", v->aside - WF_LEARN_ASIDE_MOST);
+    wf_text_add(out, "\n");
+}
+
+/* The brews to look at again: most often a figure was written down wrong. */
+static void add_all_aside(struct wf_text *out, const struct wf_learning *l)
+{
+    struct row rows[ROWS_MOST];
+    char name[128];
+    size_t count = list_rows(l, rows);
+    for (size_t i = 0; i < count; i++)
+        add_aside(out, rows[i].name, rows[i].learned);
+    for (size_t i = 0; i < l->yeast_count; i++) {
+        wf_snprintf(name, sizeof name, "attenuation, %s", l->yeasts[i].id);
+        add_aside(out, name, &l->yeasts[i].attenuation);
+    }
+}
+
 static void add_head(struct wf_text *out, const struct wf_learning *l,
                      const struct wf_report_style *s)
 {
     char line[128], first[WF_DATE_TEXT_MAX], last[WF_DATE_TEXT_MAX];
     wf_snprintf(line, sizeof line, "%zu %s", l->brews, l->brews == 1 ? "brew" : "brews");
-    if (l->brews > 0)
+    if (l->brews > 0 && l->first == l->last)
+        wf_snprintf(line, sizeof line, "%zu %s, %s", l->brews, l->brews == 1 ? "brew" : "brews",
+                    wf_date_print(l->first, first));
+    else if (l->brews > 0)
         wf_snprintf(line, sizeof line, "%zu %s, %s to %s", l->brews,
                     l->brews == 1 ? "brew" : "brews", wf_date_print(l->first, first),
                     wf_date_print(l->last, last));
@@ -123,6 +154,14 @@ static void add_head(struct wf_text *out, const struct wf_learning *l,
         wf_plain_add(out, l->why);
         wf_text_add(out, "\n");
     }
+    if (l->elsewhere > 0) {
+        wf_text_add(out, "%zu left out, brewed elsewhere%s: \"", l->elsewhere,
+                    l->elsewhere == 1 ? "" : ", the first at");
+        wf_plain_add(out, l->other_name);
+        wf_text_add(out, "\"\n");
+    }
+    if (l->mixed)
+        wf_text_add(out, "brews of several brewhouses: --brewhouse FILE counts those of one\n");
     wf_text_add(out, "\n");
 }
 
@@ -134,6 +173,7 @@ enum wf_status wf_report_learn_text(const struct wf_learning *l, const char *wri
     add_table(&text, l, s);
     wf_text_add(&text, "\n+- is one standard error of what was learnt, spread how far a brew is "
                        "off.\n");
+    add_all_aside(&text, l);
     if (written) {
         bool enough = wf_learning_has_enough(l);
         wf_text_add(&text, "%s", enough ? "Written into " : "Too few brews to change ");
@@ -144,6 +184,17 @@ enum wf_status wf_report_learn_text(const struct wf_learning *l, const char *wri
 }
 
 /* ---- JSON ------------------------------------------------------------------------------------ */
+
+static void put_aside(struct wf_json_put *j, const struct wf_learned *v)
+{
+    char day[WF_DATE_TEXT_MAX];
+    if (v->aside == 0)
+        return;
+    wf_put_open(j, "aside_on", '[', true);
+    for (size_t i = 0; i < v->aside && i < WF_LEARN_ASIDE_MOST; i++)
+        wf_put_string(j, NULL, wf_date_print(v->aside_on[i], day));
+    wf_put_close(j, ']');
+}
 
 static void put_learned(struct wf_json_put *j, const char *key, const struct wf_learned *v,
                         const char *id, double gravity, const struct wf_range *interval)
@@ -160,6 +211,7 @@ static void put_learned(struct wf_json_put *j, const char *key, const struct wf_
     wf_put_number(j, "spread", v->spread);
     wf_put_count(j, "brews", v->brews);
     wf_put_count(j, "aside", v->aside);
+    put_aside(j, v);
     wf_put_number(j, "now", v->now);
     wf_put_bool(j, "enough", v->enough);
     wf_put_close(j, '}');
@@ -176,6 +228,9 @@ enum wf_status wf_report_learn_json(const struct wf_learning *l, const char *wri
     wf_put_open(&j, NULL, '{', false);
     wf_put_count(&j, "brews", l->brews);
     wf_put_count(&j, "left_out", l->left_out);
+    wf_put_count(&j, "elsewhere", l->elsewhere);
+    if (l->mixed)
+        wf_put_bool(&j, "mixed", true);
     if (l->brews > 0) {
         wf_put_string(&j, "first", wf_date_print(l->first, day));
         wf_put_string(&j, "last", wf_date_print(l->last, day));

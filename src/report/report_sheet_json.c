@@ -52,6 +52,11 @@ static void put_mash(struct wf_json_put *j, const struct wf_brewday_mash *m)
     wf_put_number(j, "grain_kg", m->grain_kg);
     wf_put_number(j, "grain_c", m->grain_celsius);
     wf_put_string(j, "body", body[m->body]);
+    wf_put_number(j, "liquor_l_kg", m->liquor_l_kg);
+    wf_put_number(j, "tun_heat_l", m->tun_heat_l);
+    wf_put_number(j, "mash_out_l", m->out_l);
+    wf_put_number(j, "efficiency_to_expect", m->reach);
+    wf_put_number(j, "gravity_to_expect", m->reach_sg);
     if (m->too_strong)
         wf_put_bool(j, "beyond_reach", true);
     wf_put_open(j, "rests", '[', false);
@@ -66,6 +71,29 @@ static void put_mash(struct wf_json_put *j, const struct wf_brewday_mash *m)
     }
     wf_put_close(j, ']');
     wf_put_close(j, '}');
+}
+
+static void put_vessels(struct wf_json_put *j, const struct wf_brewday *d)
+{
+    static const char *const name[] = {[WF_VESSEL_TUN] = "mash tun",
+                                       [WF_VESSEL_KETTLE] = "kettle",
+                                       [WF_VESSEL_FERMENTER] = "fermenter"};
+    static const char *const fit[] = {
+        [WF_FIT_GOOD] = "good", [WF_FIT_TIGHT] = "tight", [WF_FIT_OVER] = "over"};
+    wf_put_open(j, "vessels", '[', false);
+    for (size_t i = 0; i < WF_VESSEL_COUNT; i++) {
+        const struct wf_brewday_vessel *v = &d->vessels[i];
+        if (v->fit == WF_FIT_UNKNOWN)
+            continue;
+        wf_put_open(j, NULL, '{', true);
+        wf_put_string(j, "vessel", name[i]);
+        wf_put_number(j, "holds_l", v->room_l);
+        wf_put_number(j, "filled_l", v->filled_l);
+        wf_put_string(j, "fit", fit[v->fit]);
+        wf_put_number(j, "largest_batch_l", v->batch_l);
+        wf_put_close(j, '}');
+    }
+    wf_put_close(j, ']');
 }
 
 static void put_boil(struct wf_json_put *j, const struct wf_brewday *d)
@@ -134,6 +162,7 @@ static void put_remedy(struct wf_json_put *j, const struct wf_correction *r)
 {
     wf_put_open(j, NULL, '{', true);
     wf_put_number(j, "reading", r->reading);
+    wf_put_number(j, "gravity_beside", r->beside_sg);
     wf_put_number(j, "boil_longer_minutes", r->minutes);
     wf_put_number(j, "leaves_l", r->left_l);
     wf_put_number(j, "dry_extract_kg", r->extract_kg);
@@ -164,6 +193,17 @@ static void put_points(struct wf_json_put *j, const struct wf_brewday *d)
     wf_put_close(j, ']');
 }
 
+static void put_hundredth(struct wf_json_put *j, const struct wf_hundredth *h)
+{
+    if (isnan(h->points_l))
+        return;
+    wf_put_open(j, "points_before_boil", '{', false);
+    wf_put_number(j, "points_l", h->points_l);
+    wf_put_number(j, "hundredth_dry_extract_kg", h->extract_kg);
+    wf_put_number(j, "hundredth_l", h->litres);
+    wf_put_close(j, '}');
+}
+
 enum wf_status wf_report_sheet_json(const struct wf_brewday *d, char **out, struct wf_error *e)
 {
     struct wf_text text = {0};
@@ -171,7 +211,11 @@ enum wf_status wf_report_sheet_json(const struct wf_brewday *d, char **out, stru
     wf_put_open(&j, NULL, '{', false);
     wf_put_string(&j, "recipe", d->recipe->name);
     wf_put_string(&j, "brewhouse", d->brewhouse);
+    if (d->altitude_m != 0)
+        wf_put_number(&j, "altitude_m", d->altitude_m);
+    wf_put_number(&j, "boiling_c", d->boiling_celsius);
     put_water(&j, &d->water);
+    put_vessels(&j, d);
     put_mash(&j, &d->mash);
     wf_put_number(&j, "first_runnings", d->first_sg);
     wf_put_number(&j, "before_boil", d->before_sg);
@@ -180,6 +224,7 @@ enum wf_status wf_report_sheet_json(const struct wf_brewday *d, char **out, stru
     put_yeast(&j, &d->yeast);
     put_packaging(&j, &d->packaging);
     put_points(&j, d);
+    put_hundredth(&j, &d->hundredth);
     if (*d->allergens)
         wf_put_string(&j, "allergens", d->allergens);
     wf_put_close(&j, '}');

@@ -14,12 +14,23 @@ static char *next_figure(struct wf_sheet *s)
     return s->figures.text[s->figures.next++ % WF_FIGURES_MOST];
 }
 
+#define FAHRENHEIT_0 (-160.0 / 9) /* C */
+#define PER_C        (9.0 / 5)
+
+double wf_sheet_temperature(const struct wf_sheet *s, double celsius)
+{
+    if (s->style->units == WF_UNITS_METRIC)
+        return celsius;
+    return FAHRENHEIT_0 + round((celsius - FAHRENHEIT_0) * PER_C) / PER_C;
+}
+
 /* Where lines are broken by who shows them, a figure and its unit stay together. */
 const char *wf_sheet_figure(struct wf_sheet *s, enum wf_dimension d, double value)
 {
     char figure[32], *out = next_figure(s);
     size_t used = 0, size = sizeof s->figures.text[0];
-    wf_style_figure(d, value, s->style->units, figure, sizeof figure);
+    double shown = d == WF_DIM_TEMPERATURE ? wf_sheet_temperature(s, value) : value;
+    wf_style_figure(d, shown, s->style->units, figure, sizeof figure);
     for (const char *at = figure; *at && used + sizeof NO_BREAK < size; at++) {
         bool blank = *at == ' ' && s->form->whole_names;
         used += (size_t)wf_snprintf(out + used, size - used, "%.*s", blank ? 2 : 1,
@@ -28,16 +39,40 @@ const char *wf_sheet_figure(struct wf_sheet *s, enum wf_dimension d, double valu
     return out;
 }
 
+/* What kitchens and brewers measure to: below `less` in steps of `step`. */
+struct measure {
+    double less, step;
+};
+#define GAL WF_L_PER_US_GAL
+#define OZ  WF_KG_PER_OZ
+static const struct measure by_volume[2][5] = {
+    [WF_UNITS_METRIC] = {{0.1, 0.01}, {1, 0.05}, {50, 0.1}, {500, 0.5}, {HUGE_VAL, 5}},
+    [WF_UNITS_US] = {{0.1 * GAL, 0.01 * GAL},
+                     {GAL, 0.05 * GAL},
+                     {20 * GAL, 0.1 * GAL},
+                     {100 * GAL, 0.5 * GAL},
+                     {HUGE_VAL, GAL}},
+};
+static const struct measure by_mass[2][4] = {
+    [WF_UNITS_METRIC] = {{0.01, 1e-4}, {0.2, 1e-3}, {1, 0.005}, {HUGE_VAL, 0.01}},
+    [WF_UNITS_US] = {{OZ, 0.02 * OZ}, {8 * OZ, 0.1 * OZ}, {32 * OZ, 0.5 * OZ}, {HUGE_VAL, OZ}},
+};
+
+static double step_of(const struct measure *m, double value)
+{
+    size_t i = 0;
+    while (value >= m[i].less)
+        i++;
+    return m[i].step;
+}
+
 const char *wf_sheet_about(struct wf_sheet *s, enum wf_dimension d, double value)
 {
-    bool metric = s->style->units == WF_UNITS_METRIC;
-    double step = d == WF_DIM_TIME          ? 1
-                  : d == WF_DIM_TEMPERATURE ? (metric ? 0.5 : 5.0 / 9)
-                  : d == WF_DIM_VOLUME      ? (metric ? 0.1 : 0.1 * WF_L_PER_US_GAL)
-                                            : (metric ? 0.005 : 0.5 * WF_KG_PER_OZ);
-    double zero = d == WF_DIM_TEMPERATURE && !metric ? -160.0 / 9 : 0; /* whole Fahrenheit */
-    double rounded = zero + round((value - zero) / step) * step;
-    return wf_sheet_figure(s, d, rounded > zero || value <= zero ? rounded : value);
+    double step = d == WF_DIM_VOLUME ? step_of(by_volume[s->style->units], value)
+                  : d == WF_DIM_MASS ? step_of(by_mass[s->style->units], value)
+                                     : 1; /* whole minutes */
+    double rounded = round(value / step) * step;
+    return wf_sheet_figure(s, d, rounded > 0 || value <= 0 ? rounded : value);
 }
 
 void wf_sheet_section(struct wf_sheet *s, const char *title)

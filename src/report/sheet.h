@@ -52,10 +52,14 @@ struct wf_sheet {
     } figures;
 };
 
-/* A figure in the sheet's units: good until WF_FIGURES_MOST more are made. */
+/* A figure in the sheet's units: good until WF_FIGURES_MOST more are made. Temperatures in
+ * Fahrenheit are whole. */
 const char *wf_sheet_figure(struct wf_sheet *s, enum wf_dimension d, double value);
-/* A volume to pour by: to 0.1 L, or 0.01 gal. Whole minutes. */
+/* A volume, weight or time to measure by: in steps that suit its size. Whole minutes. */
 const char *wf_sheet_about(struct wf_sheet *s, enum wf_dimension d, double value);
+
+/* A temperature as it is shown, C. */
+double wf_sheet_temperature(const struct wf_sheet *s, double celsius);
 
 void wf_sheet_section(struct wf_sheet *s, const char *title);
 void wf_sheet_line(struct wf_sheet *s, enum wf_line kind, const char *format, ...)
@@ -77,6 +81,10 @@ void wf_sheet_cool(struct wf_sheet *s);    /* sheet_ferment.c */
 void wf_sheet_ferment(struct wf_sheet *s); /* sheet_ferment.c */
 void wf_sheet_package(struct wf_sheet *s); /* sheet_package.c */
 void wf_sheet_basis(struct wf_sheet *s);   /* sheet_head.c */
+
+/* What to say where a vessel is too small, in its section; nothing where it is not
+ * (sheet_vessels.c). */
+void wf_sheet_vessel(struct wf_sheet *s, enum wf_vessel v);
 
 /* The reading to take, and what to do where it is off; nothing where it does not apply
  * (sheet_measure.c). */

@@ -3,6 +3,7 @@
 #include "report/sheet.h"
 
 #include "base/number.h"
+#include "wortfit/sure.h"
 
 #include <math.h>
 #include <string.h>
@@ -36,7 +37,8 @@ static void add_brewhouse(struct wf_sheet *s)
                       "sheet fit.");
     wf_sheet_line(s, WF_LINE_SMALL,
                   "Volumes are of cooled wort unless they are called hot. Gravities are read at "
-                  "20 C, cooled.");
+                  "%s, cooled.",
+                  wf_sheet_figure(s, WF_DIM_TEMPERATURE, 20));
 }
 
 static void add_window(struct wf_sheet *s)
@@ -47,6 +49,49 @@ static void add_window(struct wf_sheet *s)
     wf_sheet_line(
         s, WF_LINE_PLAIN, "The beer asks for an original gravity of %s.",
         wf_style_range(WF_DIM_GRAVITY, s->day->og_window, s->style->units, window, sizeof window));
+}
+
+/* To 0.001, which is what a hydrometer shows. */
+static const char *gravities(const struct wf_sheet *s, double low, double high, char *out,
+                             size_t size)
+{
+    const struct wf_range r = {round(low * 1000) / 1000, round(high * 1000) / 1000, (double)NAN};
+    return wf_style_range(WF_DIM_GRAVITY, r, s->style->units, out, size);
+}
+
+/* What of a reading is no mistake. */
+static void add_ranges(struct wf_sheet *s)
+{
+    const struct wf_ranges *r = s->day->recipe->ranges;
+    char og[64], fg[64], final[96] = "";
+    if (!r || isnan(r->low.og))
+        return;
+    if (!isnan(r->low.fg))
+        wf_snprintf(final, sizeof final, " and a final one of %s",
+                    gravities(s, r->low.fg, r->high.fg, fg, sizeof fg));
+    wf_sheet_line(s, WF_LINE_PLAIN,
+                  "Of 100 such brews %.0f have an original gravity of %s%s, by %s: within that "
+                  "nothing is wrong.",
+                  100 * r->probability, gravities(s, r->low.og, r->high.og, og, sizeof og), final,
+                  s->day->brewhouse ? "the spreads of the brewhouse" : "usual spreads");
+}
+
+#define MISSES_MOST 300
+
+/* A recipe that misses wishes can be brewed all the same; it is told before the malt is weighed. */
+static void add_misses(struct wf_sheet *s)
+{
+    const struct wf_recipe *r = s->day->recipe;
+    char text[MISSES_MOST] = "";
+    for (size_t i = 0, used = 0; i < r->wish_count; i++) {
+        if (r->wishes[i].met)
+            continue;
+        used = strlen(text);
+        wf_snprintf(text + used, sizeof text - used, "%s%s", used > 0 ? ", " : "",
+                    r->wishes[i].wish);
+    }
+    if (*text)
+        wf_sheet_line(s, WF_LINE_PLAIN, "It is not all that was wished for. It misses: %s.", text);
 }
 
 static void add_cautions(struct wf_sheet *s)
@@ -73,6 +118,8 @@ void wf_sheet_head(struct wf_sheet *s)
 {
     add_figures(s);
     add_window(s);
+    add_misses(s);
+    add_ranges(s);
     wf_sheet_draw(s, WF_DRAW_GLASS);
     wf_sheet_draw(s, WF_DRAW_GRAVITY);
     add_brewhouse(s);
@@ -93,6 +140,7 @@ void wf_sheet_basis(struct wf_sheet *s)
     wf_sheet_line(s, WF_LINE_SMALL,
                   "Strike and infusion water: J. Palmer, How to Brew. Cells: G. Fix, An Analysis "
                   "of Brewing Techniques. Gas left in beer: M.L. Hall, Zymurgy 1995. Pressure: "
-                  "A.J. deLange 2011. Alcohol: Balling. Rests, times and usual carbonations: "
+                  "A.J. deLange 2011. Alcohol: Balling. Air: ISO 2533. What a mash gives: "
+                  "conservation of extract. Rests, times, room in vessels and usual carbonations: "
                   "common practice.");
 }

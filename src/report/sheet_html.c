@@ -41,6 +41,8 @@ static const char style_sheet[] =
     "h2{margin:1em 0 .3em}p,figure,table{margin:.3em 0}th,td{padding:.12em .25em}"
     "h2,.read,.caution{break-after:avoid}"
     "table,figure,li,.caution,.read{break-inside:avoid}"
+    "figure{display:inline-block;width:48%;vertical-align:top;padding-right:1%}"
+    "table{width:auto;min-width:55%}"
     ".caution,.read{background:none;border:1px solid #7a1f1f;border-left-width:4px}"
     ".read{border-color:#1b5e83}}\n";
 

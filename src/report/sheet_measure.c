@@ -44,6 +44,11 @@ static void say_water(struct wf_sheet *s, enum wf_measure what, const struct wf_
 
 #define LONGER_MOST 60.0 /* min: what nobody boils longer than */
 
+static bool is_volume(enum wf_measure what)
+{
+    return what == WF_MEASURE_BEFORE_L || what == WF_MEASURE_AFTER_L;
+}
+
 /* "boil 12 min longer (leaves 18.9 L), or 340 g of light dry malt extract" */
 static void say_stronger(struct wf_sheet *s, const struct wf_correction *r, char *out)
 {
@@ -100,9 +105,14 @@ static void add_remedies(struct wf_sheet *s, const struct wf_measuring *m)
     struct wf_table t = wf_sheet_table(s, columns, WF_COUNT_OF(columns), room);
     char advice[ADVICE_MOST];
     for (size_t i = 0; i < m->remedy_count; i++) {
-        wf_table_figure(&t, dimension_of(m->what), m->remedies[i].reading, s->style->units);
-        say(s, m->what, &m->remedies[i], advice);
-        wf_table_cell(&t, "%s", advice);
+        const struct wf_correction *r = &m->remedies[i];
+        wf_table_cell(&t, "%s", wf_sheet_figure(s, dimension_of(m->what), r->reading));
+        say(s, m->what, r, advice);
+        if (is_volume(m->what))
+            wf_table_cell(&t, "and %s: %s", wf_sheet_figure(s, WF_DIM_GRAVITY, r->beside_sg),
+                          advice);
+        else
+            wf_table_cell(&t, "%s", advice);
     }
     wf_sheet_add_table(s, &t, wf_measure_name(m->what));
 }
@@ -112,23 +122,24 @@ static void add_beside(struct wf_sheet *s, enum wf_measure what, char *out, size
 {
     const struct wf_brewday_water *w = &s->day->water;
     *out = '\0';
-    if (what == WF_MEASURE_BEFORE_L || what == WF_MEASURE_AFTER_L)
-        wf_snprintf(
-            out, size, " (hot %s)",
-            wf_sheet_figure(s, WF_DIM_VOLUME,
-                            what == WF_MEASURE_BEFORE_L ? w->before_hot_l : w->after_hot_l));
+    if (is_volume(what))
+        wf_snprintf(out, size, " (hot %s)",
+                    wf_sheet_about(s, WF_DIM_VOLUME,
+                                   what == WF_MEASURE_BEFORE_L ? w->before_hot_l : w->after_hot_l));
     else if (what == WF_MEASURE_BEFORE && w->late_l > 0)
         wf_snprintf(out, size, ", the sugars not yet in");
     else if (what == WF_MEASURE_MASH && s->day->mash.rest_count > 1)
         wf_snprintf(out, size, " in the last rest");
     else if (what == WF_MEASURE_PITCH)
-        wf_snprintf(out, size, " or a little more; warmer, cool on before you pitch");
+        wf_snprintf(
+            out, size,
+            " or a little more; warmer: cool on before you pitch; colder: let it warm first");
 }
 
 void wf_sheet_measure(struct wf_sheet *s, enum wf_measure what)
 {
     const struct wf_measuring *m = find(s->day, what);
-    char beside[80];
+    char beside[120];
     if (!m)
         return;
     add_beside(s, what, beside, sizeof beside);

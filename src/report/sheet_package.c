@@ -26,12 +26,18 @@ static void add_wanted(struct wf_sheet *s)
     wf_sheet_line(s, WF_LINE_PLAIN, "Carbonation %s (%.1f g/L)%s.",
                   wf_sheet_figure(s, WF_DIM_CARBONATION, k->volumes), k->volumes * WF_CO2_G_PER_L,
                   k->usual ? ", the usual for such a yeast" : "");
+    if (k->usual)
+        wf_sheet_line(s, WF_LINE_SMALL,
+                      "Beers have, by one list (D. Draper, Bottle Priming): British ales 1.5..2 "
+                      "volumes, porter and stout 1.7..2.3, Belgian ales 1.9..2.4, lagers and "
+                      "American ales 2.2..2.7, wheat beers 3.3..4.5.");
 }
 
 static void add_keg(struct wf_sheet *s)
 {
     const struct wf_brewday_packaging *k = &s->day->packaging;
     char bar[48];
+    wf_sheet_line(s, WF_LINE_TICK, "Clean and disinfect the keg");
     wf_sheet_line(s, WF_LINE_TICK, "Fill the keg with %s, flushed with gas first",
                   wf_sheet_figure(s, WF_DIM_VOLUME, s->day->water.packaged_l));
     wf_sheet_line(s, WF_LINE_TICK, "Set %s at %s, and leave it until the beer is full of gas",
@@ -53,6 +59,9 @@ static void add_sugar(struct wf_sheet *s)
                       wf_sheet_figure(s, WF_DIM_CARBONATION, k->residual));
         return;
     }
+    wf_sheet_line(s, WF_LINE_TICK,
+                  "Clean and disinfect bottles and caps; look for chips, and "
+                  "throw those bottles away");
     wf_sheet_line(s, WF_LINE_TICK,
                   "Boil %s of %s in a little water, cool it, mix it gently into %s, and fill",
                   wf_sheet_about(s, WF_DIM_MASS, k->sugar_g / 1000), sugar_name[k->priming],
@@ -99,7 +108,8 @@ static void add_slow(struct wf_sheet *s)
     if (s->day->yeast.eats_dextrins)
         wf_sheet_line(s, WF_LINE_CAUTION,
                       "This yeast goes on eating dextrins for weeks: wait until nothing has "
-                      "changed for two weeks, and take strong bottles.");
+                      "changed for two weeks, and take %s.",
+                      s->day->packaging.keg ? "a keg with a safety valve" : "strong bottles");
 }
 
 void wf_sheet_package(struct wf_sheet *s)
@@ -109,9 +119,9 @@ void wf_sheet_package(struct wf_sheet *s)
     add_wanted(s);
     if (k->keg) {
         add_keg(s);
-        return;
+    } else {
+        add_sugar(s);
+        add_limits(s);
     }
-    add_sugar(s);
-    add_limits(s);
     add_slow(s);
 }

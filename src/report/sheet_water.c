@@ -58,7 +58,7 @@ void wf_sheet_water(struct wf_sheet *s)
     wf_sheet_line(s, WF_LINE_PLAIN,
                   "Near boiling the kettle shows more: %s before the boil, %s after it. Cooling "
                   "takes the %s back, and no wort is lost by it.",
-                  wf_sheet_figure(s, WF_DIM_VOLUME, w->before_hot_l),
-                  wf_sheet_figure(s, WF_DIM_VOLUME, w->after_hot_l),
-                  wf_sheet_figure(s, WF_DIM_VOLUME, w->after_hot_l - w->after_boil_l));
+                  wf_sheet_about(s, WF_DIM_VOLUME, w->before_hot_l),
+                  wf_sheet_about(s, WF_DIM_VOLUME, w->after_hot_l),
+                  wf_sheet_about(s, WF_DIM_VOLUME, w->after_hot_l - w->after_boil_l));
 }

@@ -1,5 +1,6 @@
-/* fuzz_recipe.c: recipe files, and what is written of one that is taken: it can be read again. */
-#include "fuzz/fuzz.h"
+/* fuzz_recipe.c: recipe files, what is written of one that is taken, which can be read again, and
+ * its brew day. */
+#include "fuzz/fuzz_day.h"
 
 static enum wf_status read(const char *text, size_t length, struct wf_recipe **out,
                            struct wf_error *e)
@@ -34,8 +35,10 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
     enum wf_status status = read(text, size, &recipe, &e);
     fuzz_check_status(status, &e);
     FUZZ_MUST((status == WF_OK) == (recipe != NULL));
-    if (recipe)
+    if (recipe) {
         check_written(recipe);
+        fuzz_day(recipe, NULL, false);
+    }
     wf_recipe_free(recipe);
     free(text);
     return 0;

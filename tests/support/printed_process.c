@@ -132,8 +132,42 @@ static double co2_psi(const double *in, size_t n)
 {
     double out = 0;
     (void)n;
-    enum wf_status s = wf_co2_bar(in[0], celsius(in[1]), &out);
+    enum wf_status s = wf_co2_bar(in[0], celsius(in[1]), WF_AIR_BAR, &out);
     return must(s, out / BAR_PER_PSI);
+}
+
+/* Metres to hectopascals. */
+static double air_hpa(const double *in, size_t n)
+{
+    double out = 0;
+    (void)n;
+    enum wf_status s = wf_air_bar(in[0], &out);
+    return must(s, out * 1000);
+}
+
+/* Kilopascals. */
+static double boiling_c(const double *in, size_t n)
+{
+    double out = 0;
+    (void)n;
+    enum wf_status s = wf_boiling_celsius(in[0] / 100, &out);
+    return must(s, out);
+}
+
+/* Feet to Garetz's factor, which bitterness is divided by. */
+static double height_factor(const double *in, size_t n)
+{
+    double out = 0;
+    (void)n;
+    enum wf_status s = wf_height_bitterness(in[0] * 0.3048, &out);
+    return must(s, 1 / (1 - out));
+}
+
+/* Pounds of malt and quarts of water to quarts of mash. */
+static double mash_qt(const double *in, size_t n)
+{
+    (void)n;
+    return in[1] + WF_MALT_ROOM_L_KG * in[0] * WF_KG_PER_LB / WF_L_PER_US_QT;
 }
 
 static const struct printed_law law_row[] = {
@@ -145,7 +179,8 @@ static const struct printed_law law_row[] = {
     LAW(points_boiled, 3), LAW(volume_for_points, 3), LAW(extract_g_per_gal, 2),
     LAW(hot_over_cold, 1), LAW(pitch_billion, 3),     LAW(dry_yeast_g, 3),
     LAW(residual_co2, 1),  LAW(priming_g_per_l, 1),   LAW(co2_of_points, 2),
-    LAW(co2_psi, 2),
+    LAW(co2_psi, 2),       LAW(air_hpa, 1),           LAW(boiling_c, 1),
+    LAW(height_factor, 1), LAW(mash_qt, 2),
 #undef LAW
 };
 
