@@ -38,10 +38,8 @@ static void push(struct wf_joint *j, double low, double high, const double *boun
         return;
     struct wf_span s = {.low = low, .high = high};
     bool full = j->open_count + j->looked_at >= WF_SPANS_MOST + j->parts - 1;
-    bool narrow =
-        high - low < WF_SPAN_LEAST; /* as long as there is no recipe, it may have the one */
     memcpy(s.bound, bound, sizeof s.bound);
-    if (settled(j, bound) || (narrow && j->found) || full)
+    if (settled(j, bound) || full)
         close_span(j, &s);
     else
         j->open[j->open_count++] = s;
@@ -136,7 +134,7 @@ static enum wf_status split(struct wf_joint *j, const struct wf_span *s, double 
         WF_TRY(wf_joint_no_hops_until(j, fmax(og, s->low), s->low, &from));
         WF_TRY(wf_joint_no_hops_until(j, fmin(og, s->high), s->high, &to));
     }
-    if (at->x != NULL || from > s->low)
+    if (from > s->low)
         push(j, s->low, fmin(from, og - SPAN_MARGIN), bound);
     WF_TRY(wf_joint_hops(j, fmin(to, s->high), s->high, &above, NULL));
     bounds_of(j, grist, &above, bound, bounds);
