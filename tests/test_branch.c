@@ -11,10 +11,12 @@
 #include "solve/solver.h"
 #include "support/dice.h"
 
-#define LOTS_MOST 14
+#define LOTS_MOST 36
 
-enum goal { GOAL_COST, GOAL_COUNT, GOAL_KINDS, GOAL_CLOSEST, GOAL_PACKS, GOALS };
-static const char *const goal_name[GOALS] = {"cost", "count", "kinds", "closest", "packs"};
+/* FEW: cost, and at most two or three of many lots, so that which one is the question. */
+enum goal { GOAL_COST, GOAL_COUNT, GOAL_KINDS, GOAL_CLOSEST, GOAL_PACKS, GOAL_FEW, GOALS };
+static const char *const goal_name[GOALS] = {"cost",    "count", "kinds",
+                                             "closest", "packs", "few of many"};
 
 struct made {
     struct wf_model *m;
@@ -73,9 +75,9 @@ static void add_shares(struct made *d)
                       (i % 3 == 0 ? 1.5 : between(d, 3, 40)) * d->items[i].step);
 }
 
-static void add_counts(struct made *d)
+static void add_counts(struct made *d, long more)
 {
-    int row = wf_model_row(d->m, 1, 2 + (double)dice_whole(&d->dice, 0, 3), "count");
+    int row = wf_model_row(d->m, 1, 2 + (double)dice_whole(&d->dice, 0, more), "count");
     for (int i = 0; i < d->lots; i++)
         wf_model_term(d->m, row, d->items[i].use, 1);
     row = wf_model_row(d->m, (double)dice_whole(&d->dice, 0, 2), (double)INFINITY, "some of these");
@@ -130,14 +132,14 @@ static void add_aim(struct made *d, double aim)
 static void set_costs(struct made *d, enum goal goal, const int *kinds, int kind_count)
 {
     for (int i = 0; i < d->lots; i++) {
-        if (goal == GOAL_COST || (goal == GOAL_PACKS && d->items[i].pack < 0))
+        if (goal == GOAL_COST || goal == GOAL_FEW || (goal == GOAL_PACKS && d->items[i].pack < 0))
             wf_model_set_cost(d->m, d->items[i].weight, between(d, 1, 4) * d->items[i].step);
         if (goal == GOAL_COUNT)
             wf_model_set_cost(d->m, d->items[i].use, 1);
     }
     for (int k = 0; goal == GOAL_KINDS && k < kind_count; k++)
         wf_model_set_cost(d->m, kinds[k], 1);
-    wf_model_set_offset(d->m, goal == GOAL_COST ? 0.75 : 0);
+    wf_model_set_offset(d->m, goal == GOAL_COST || goal == GOAL_FEW ? 0.75 : 0);
 }
 
 static void make(struct made *d, unsigned seed, enum goal goal)
@@ -145,7 +147,8 @@ static void make(struct made *d, unsigned seed, enum goal goal)
     int kinds[LOTS_MOST], kind_count = 0;
     *d = (struct made){.m = wf_model_new(), .total = -1};
     d->dice.state = seed * 31u + (unsigned)goal;
-    d->lots = (int)dice_whole(&d->dice, 4, LOTS_MOST - 1);
+    d->lots = goal == GOAL_FEW ? (int)dice_whole(&d->dice, 24, LOTS_MOST)
+                               : (int)dice_whole(&d->dice, 4, 13);
     double amount = between(d, 1, 3);
     d->window = wf_model_row(d->m, amount, amount * between(d, 1.01, 1.05), "amount");
     for (int k = 0; goal == GOAL_KINDS && k < (d->lots + 2) / 3; k++)
@@ -154,7 +157,7 @@ static void make(struct made *d, unsigned seed, enum goal goal)
         add_lot(d, i, kind_count > 0 ? kinds[i % kind_count] : -1);
     add_total(d);
     add_shares(d);
-    add_counts(d);
+    add_counts(d, goal == GOAL_FEW ? 1 : 3);
     if (kind_count > 0)
         add_kinds(d, kinds, kind_count);
     if (goal == GOAL_PACKS)

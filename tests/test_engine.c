@@ -20,7 +20,10 @@ static void set_up(struct bench *b, struct wf_model *m)
     b->m = m;
     assert_true(wf_model_columns(m) <= ROOM && wf_model_rows(m) <= ROOM);
     assert_true(wf_program_init(&b->p, m));
-    assert_int_equal(wf_engine_open(m, &b->p, &b->g, NULL), WF_OK);
+    int rows[ROOM];
+    for (int i = 0; i < b->p.rows; i++)
+        rows[i] = i;
+    assert_int_equal(wf_engine_open(m, &b->p, rows, b->p.rows, &b->g, NULL), WF_OK);
     assert_true(wf_engine_alive(b->g));
 }
 

@@ -2,7 +2,7 @@
  * The node in hand: bounds and states from the path to it, what the counts say of them, and the
  * linear program brought to both.
  */
-#include "solve/branch_tree.h"
+#include "solve/branch_split.h"
 
 #include "base/alloc.h"
 #include "base/try.h"
@@ -19,12 +19,21 @@ static void decide(struct wf_tree *t, int lot, enum wf_lot_state state)
         t->high[lot] = 0;
 }
 
+static void leave_out(void *self, int lot)
+{
+    decide(self, lot, WF_LOT_OUT);
+}
+
 static void apply(struct wf_tree *t, int node)
 {
     if (node < 0)
         return;
     const struct wf_node *n = &t->nodes[node];
     apply(t, n->parent);
+    if (n->column >= wf_model_columns(t->s->lp)) {
+        wf_tree_leave_out(t, n, leave_out, t);
+        return;
+    }
     t->low[n->column] = fmax(t->low[n->column], n->low);
     t->high[n->column] = fmin(t->high[n->column], n->high);
     if (n->column < t->s->lot_count && n->state != WF_LOT_OPEN)
@@ -112,6 +121,8 @@ bool wf_tree_set_node(struct wf_tree *t, int node)
         else if (t->state[k] == WF_LOT_OPEN && t->low[k] >= 1)
             decide(t, k, WF_LOT_IN);
     }
+    for (int u = 0; u < t->s->unit_count; u++)
+        t->settled[u] = wf_tree_unit(t, u) == WF_LOT_IN;
     return propagate(t);
 }
 
@@ -182,10 +193,38 @@ enum wf_status wf_tree_set_lp(struct wf_tree *t)
     return t->s->size_count > 0 ? set_sizes(t) : WF_OK;
 }
 
+static void try_out(void *self, int lot)
+{
+    struct wf_tree *t = self;
+    wf_lp_bounds(t->lp, lot, 0, 0);
+}
+
+static void put_back(void *self, int lot)
+{
+    struct wf_tree *t = self;
+    wf_lp_bounds(t->lp, lot, t->low[lot], t->high[lot]);
+}
+
+static enum wf_status bound_trial(struct wf_tree *t, double *bound)
+{
+    struct wf_lp_answer a = {0};
+    t->o->clock->work += t->lp_work;
+    WF_TRY(wf_lp_solve(t->lp, wf_tree_cutoff(t) - t->fixed_charge, &a, t->e));
+    bool known = a.outcome == WF_OUTCOME_OPTIMAL || a.outcome == WF_OUTCOME_INFEASIBLE;
+    *bound = known ? a.value + t->fixed_charge : -(double)INFINITY;
+    return WF_OK;
+}
+
 /* The bound with one more change to the node in hand; its point is left as it is. */
 enum wf_status wf_tree_try(struct wf_tree *t, const struct wf_node *n, double *bound)
 {
     int j = n->column;
+    if (j >= wf_model_columns(t->s->lp)) {
+        wf_tree_leave_out(t, n, try_out, t);
+        enum wf_status tried = bound_trial(t, bound);
+        wf_tree_leave_out(t, n, put_back, t);
+        return tried;
+    }
     double low = fmax(t->low[j], n->low), high = fmin(t->high[j], n->high);
     if (n->state == WF_LOT_IN)
         low = fmax(low, t->s->lots[j].least);
@@ -194,12 +233,8 @@ enum wf_status wf_tree_try(struct wf_tree *t, const struct wf_node *n, double *b
     *bound = INFINITY;
     if (low > high)
         return WF_OK;
-    struct wf_lp_answer a = {0};
-    t->o->clock->work += t->lp_work;
     wf_lp_bounds(t->lp, j, low, high);
-    enum wf_status status = wf_lp_solve(t->lp, wf_tree_cutoff(t) - t->fixed_charge, &a, t->e);
+    enum wf_status status = bound_trial(t, bound);
     wf_lp_bounds(t->lp, j, t->low[j], t->high[j]);
-    bool known = a.outcome == WF_OUTCOME_OPTIMAL || a.outcome == WF_OUTCOME_INFEASIBLE;
-    *bound = known ? a.value + t->fixed_charge : -(double)INFINITY;
     return status;
 }

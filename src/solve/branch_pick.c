@@ -5,7 +5,7 @@
  * both (reliability branching: Achterberg, Koch and Martin, Operations Research Letters 33, 2005).
  * A side on which nothing better can be decides the matter.
  */
-#include "solve/branch_tree.h"
+#include "solve/branch_split.h"
 
 #include "base/try.h"
 
@@ -14,12 +14,15 @@
 #define WHOLE_TOLERANCE 1e-6
 /* Tries of a side after which its mean is trusted. */
 #define TRUSTED 2
-/* Candidates that are tried at a node, at most. */
-#define TRIED_MOST 6
+/* Candidates that are tried at a node, at most, and of these splits. */
+#define TRIED_MOST  6
+#define SPLITS_MOST 2
 
 struct candidate {
     int column;
-    bool use;       /* decide the lot; else bound the column */
+    bool use;   /* decide the lot; else bound the column */
+    bool split; /* of a set, by `row`, at `at` */
+    int row;
     double at;      /* its value in the point */
     double urgency; /* who is looked at first */
     double gain[2]; /* expected or tried: down or out, up or in */
@@ -57,7 +60,10 @@ static void add_uses(struct pick *p)
         if (!below && !charged)
             continue;
         double part = below ? t->x[k] / lot->least : t->x[k] / fmax(t->high[k], 1);
-        add(p, (struct candidate){k, true, t->x[k], 10 + fmin(part, 1 - part) + charged, {0}});
+        add(p, (struct candidate){.column = k,
+                                  .use = true,
+                                  .at = t->x[k],
+                                  .urgency = 10 + fmin(part, 1 - part) + charged});
     }
 }
 
@@ -87,7 +93,7 @@ static void add_columns(struct pick *p)
         double urgency = away * (1e-6 + fabs(wf_model_cost(t->s->lp, j)));
         if (tells_count(t, j))
             urgency = 20 + away;
-        add(p, (struct candidate){j, false, t->x[j], urgency, {0}});
+        add(p, (struct candidate){.column = j, .at = t->x[j], .urgency = urgency});
     }
 }
 
@@ -126,21 +132,37 @@ static void add_count(struct pick *p, const struct wf_count_row *c)
     for (int i = 0; i < c->count; i++)
         used += most_used(t, &t->s->units[c->units[i]], &lot) > WHOLE_TOLERANCE;
     if (used < c->low - 1e-9 && (lot = spare_lot(t, c)) >= 0)
-        add(p, (struct candidate){lot, true, 0, 5, {0}});
+        add(p, (struct candidate){.column = lot, .use = true, .urgency = 5});
     for (int i = 0; used > c->high + 1e-9 && i < c->count; i++) {
         double x = most_used(t, &t->s->units[c->units[i]], &lot);
         if (wf_tree_unit(t, c->units[i]) == WF_LOT_OPEN && lot >= 0 &&
             t->state[lot] == WF_LOT_OPEN && x >= t->s->lots[lot].least - WHOLE_TOLERANCE)
-            add(p, (struct candidate){lot, true, x, 5 + 1 / (1 + x), {0}});
+            add(p, (struct candidate){
+                       .column = lot, .use = true, .at = x, .urgency = 5 + 1 / (1 + x)});
     }
+}
+
+static void add_splits(struct pick *p)
+{
+    struct wf_split best[SPLITS_MOST];
+    int count = wf_tree_splits(p->t, best, SPLITS_MOST);
+    for (int i = 0; i < count; i++)
+        add(p, (struct candidate){.column = wf_model_columns(p->t->s->lp) + best[i].set,
+                                  .split = true,
+                                  .row = best[i].row,
+                                  .at = best[i].at,
+                                  .urgency = 30 + best[i].apart});
 }
 
 /* ---- The two sides --------------------------------------------------------------------------- */
 
 static struct wf_node side(const struct candidate *c, int up)
 {
-    struct wf_node n = {.column = c->column, .low = -(double)INFINITY, .high = INFINITY};
-    if (c->use)
+    struct wf_node n = {
+        .column = c->column, .row = c->row, .low = -(double)INFINITY, .high = INFINITY};
+    if (c->split)
+        *(up ? &n.low : &n.high) = c->at;
+    else if (c->use)
         n.state = up ? WF_LOT_IN : WF_LOT_OUT;
     else if (up)
         n.low = floor(c->at + WHOLE_TOLERANCE) + 1;
@@ -182,7 +204,7 @@ static enum wf_status try_side(struct pick *p, const struct candidate *c, int up
     double bound;
     WF_TRY(wf_tree_try(t, &n, &bound));
     *gain = bound >= wf_tree_cutoff(t) ? (double)INFINITY : fmax(0, bound - p->bound);
-    if (isfinite(*gain))
+    if (isfinite(*gain) && !c->split)
         wf_tree_learn(t, &n, c->at, *gain);
     return WF_OK;
 }
@@ -190,9 +212,9 @@ static enum wf_status try_side(struct pick *p, const struct candidate *c, int up
 static enum wf_status judge(struct pick *p, struct candidate *c, bool *decided)
 {
     for (int up = 0; up < 2; up++) {
-        const struct wf_gain *g = gains(p->t, c, up);
+        const struct wf_gain *g = c->split ? NULL : gains(p->t, c, up);
         /* A charge moves when a lot is decided, which a trial of bounds alone does not see. */
-        bool known = g->count >= TRUSTED || p->t->s->charged;
+        bool known = g != NULL && (g->count >= TRUSTED || p->t->s->charged);
         if (known)
             c->gain[up] = g->count > 0 ? g->sum / g->count * distance(c, up) : c->urgency;
         else
@@ -227,6 +249,7 @@ enum wf_status wf_tree_pick(struct wf_tree *t, double bound, struct wf_node chil
     struct pick p = {.t = t, .bound = bound};
     bool decided = false;
     int best = 0;
+    add_splits(&p);
     add_uses(&p);
     for (int i = 0; i < t->s->count_rows; i++)
         add_count(&p, &t->s->counts[i]);

@@ -77,6 +77,8 @@ struct wf_shape {
     int count_rows;
     double
         *dense; /* [row x lot_count + lot]: effect of a step on an lp row, the total's included */
+    int *wide;  /* rows of the lp that speak of most lots, but for the total's own */
+    int wide_count;
     double *row_low, *row_high; /* of the lp's rows; the total's own row is free here */
     int rows;
     bool charged;     /* some unit's presence has a cost */

@@ -107,7 +107,8 @@ bool wf_shape_dense(struct wf_shaping *w)
     s->dense = wf_arena_alloc(s->arena, cells, sizeof *s->dense);
     s->row_low = wf_arena_alloc(s->arena, (size_t)s->rows, sizeof *s->row_low);
     s->row_high = wf_arena_alloc(s->arena, (size_t)s->rows, sizeof *s->row_high);
-    if (s->dense == NULL || s->row_low == NULL || s->row_high == NULL)
+    s->wide = wf_arena_alloc(s->arena, (size_t)s->rows + 1, sizeof *s->wide);
+    if (s->dense == NULL || s->row_low == NULL || s->row_high == NULL || s->wide == NULL)
         return false;
     int total = total_row(w),
         count = total < 0 ? 0 : wf_model_row_terms(s->lp, total, w->columns, w->values);
@@ -131,6 +132,8 @@ bool wf_shape_dense(struct wf_shaping *w)
                 for (int lot = 0; lot < s->lot_count; lot++)
                     row[lot] += w->values[k] * s->lots[lot].in_total;
         }
+        if (2 * count > s->lot_count && (isfinite(s->row_low[i]) || isfinite(s->row_high[i])))
+            s->wide[s->wide_count++] = i;
     }
     for (int i = 0; i < s->tied_count; i++) {
         s->row_low[s->tied[i].row] = -(double)INFINITY;

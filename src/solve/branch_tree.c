@@ -14,8 +14,9 @@
 #define LARGE_LP 8000
 /* Work that one search may do on bettering a point that it has, where the user set no time. */
 #define SEARCH_WORK 200000
-/* Nodes between two words to whoever waits. */
-#define TELL_NODES 512
+/* The root is solved whatever is left of the time, so that there is a bound: hundreds of times what
+ * it takes. */
+#define ROOT_SECONDS 1.0
 /* Of values that are whole numbers. */
 #define WHOLE_MARGIN 1e-4
 
@@ -60,7 +61,8 @@ static enum wf_status tree_open(struct wf_tree *t)
     t->gains = wf_arena_alloc(s->arena, 4 * (size_t)columns, sizeof *t->gains);
     t->unit_in = wf_arena_alloc(s->arena, (size_t)s->unit_count + 1, sizeof *t->unit_in);
     t->unit_moved = wf_arena_alloc(s->arena, (size_t)s->unit_count + 1, sizeof *t->unit_moved);
-    failed = failed || t->unit_in == NULL || t->unit_moved == NULL;
+    t->settled = wf_arena_alloc(s->arena, (size_t)s->unit_count + 1, sizeof *t->settled);
+    failed = failed || t->settled == NULL || t->unit_in == NULL || t->unit_moved == NULL;
     if (failed || t->state == NULL || t->gains == NULL)
         return wf_error_add(t->e, WF_MEMORY, "out of memory");
     for (int j = 0; j < columns; j++) {
@@ -172,7 +174,7 @@ static enum wf_status look_at(struct wf_tree *t, int node, int *next)
     if (!wf_tree_set_node(t, node))
         return WF_OK; /* nothing is there: no bound is needed */
     WF_TRY(bound_node(t, &here, &open));
-    if (node >= 0 && open)
+    if (node >= 0 && open && t->nodes[node].column < wf_model_columns(t->s->lp))
         wf_tree_learn(t, &t->nodes[node], t->nodes[node].at, here - bound);
     bound = fmax(bound, here);
     if (node < 0) {
@@ -203,8 +205,7 @@ static enum wf_status look_at(struct wf_tree *t, int node, int *next)
 static bool may_go_on(const struct wf_tree *t, long nodes_most)
 {
     long worked = wf_clock_patience(t->o->clock);
-    if (t->looked_at % TELL_NODES == 0)
-        wf_clock_tell(t->o->clock);
+    wf_clock_tell(t->o->clock);
     return t->looked_at < nodes_most && t->node_count < WF_TREE_NODES_MOST &&
            (!isfinite(t->best_value) || worked - t->began < SEARCH_WORK) &&
            wf_clock_left(t->o->clock) > 0 && !wf_clock_cancelled(t->o->clock);
@@ -265,7 +266,7 @@ enum wf_status wf_tree_search(const struct wf_part *part, const bool *keep, long
     }
     t.improved = start != NULL;
     wf_tree_polish(&t);
-    wf_lp_limit(t.lp, fmax(0.001, wf_clock_left(o->clock)));
+    wf_lp_limit(t.lp, fmax(ROOT_SECONDS, wf_clock_left(o->clock)));
     WF_TRY_GOTO(grow_tree(&t, nodes_most));
     r->root_value = t.root_value;
     r->finished = t.finished;

@@ -13,7 +13,8 @@ enum wf_lot_state { WF_LOT_OPEN, WF_LOT_IN, WF_LOT_OUT };
 /* One change to its parent's bounds: a lot decided, or a whole column bounded. */
 struct wf_node {
     int parent; /* -1: the root */
-    int column; /* of the lp */
+    int column; /* of the lp; past them: a set, split by a row (branch_split.h) */
+    int row;    /* of a split */
     double low, high;
     enum wf_lot_state state; /* of the column's lot from here on, if it is one */
     double bound;
@@ -42,6 +43,7 @@ struct wf_tree {
     double *low, *high;       /* of each lp column */
     double *lp_low, *lp_high; /* as the lp has them */
     enum wf_lot_state *state;
+    bool *settled;              /* units that are in by the path and the bounds alone */
     bool *unit_in, *unit_moved; /* as the lp counts units, and whether that is new */
     double *terms;              /* scratch: one an lp column */
     double fixed_charge; /* of the lots that are in: whole, less what their steps no longer bear */

@@ -7,6 +7,8 @@
 #define DEFAULT_SECONDS 10.0
 /* Linear programs, some 20 microseconds each, that are spent on bettering an answer. */
 #define ANSWERED_WORK 300000
+/* Between two words to whoever waits. */
+#define TELL_WORK 500
 
 double wf_seconds_now(void)
 {
@@ -34,7 +36,7 @@ double wf_clock_left(const struct wf_clock *c)
     long enough = c->enough;
     if (c->answered && c->answered_at + ANSWERED_WORK < enough)
         enough = c->answered_at + ANSWERED_WORK;
-    if (!(c->options->seconds > 0) && c->work >= enough)
+    if (!(c->options->seconds > 0) && c->work >= enough && c->work >= c->grace)
         return 0;
     return fmax(0, c->limit - wf_clock_seconds(c));
 }
@@ -56,8 +58,10 @@ bool wf_clock_cancelled(const struct wf_clock *c)
     return c->options->cancel != NULL && *c->options->cancel;
 }
 
-void wf_clock_tell(const struct wf_clock *c)
+void wf_clock_tell(struct wf_clock *c)
 {
-    if (c->options->progress != NULL)
-        c->options->progress(c->options->progress_data, wf_clock_seconds(c), c->best, (double)NAN);
+    if (c->options->progress == NULL || c->work - c->told < TELL_WORK)
+        return;
+    c->told = c->work;
+    c->options->progress(c->options->progress_data, wf_clock_seconds(c), c->best, (double)NAN);
 }

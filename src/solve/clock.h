@@ -19,6 +19,8 @@ struct wf_clock {
     long work;        /* linear programs solved, large ones counting for several */
     long answered_at; /* work when it was found */
     long enough;      /* work after which to stop, where the user set no time */
+    long told;        /* work when the caller was last told */
+    long grace;       /* work that may be done in any case, of what is left of the time */
 };
 
 double wf_seconds_now(void); /* monotonic, from any start */
@@ -30,8 +32,8 @@ double wf_clock_left(const struct wf_clock *c);    /* s; 0 also where the work i
 long wf_clock_patience(const struct wf_clock *c);
 /* A recipe is found. */
 void wf_clock_answer(struct wf_clock *c);
-/* Tells the caller's progress function, if there is one, how things are. */
-void wf_clock_tell(const struct wf_clock *c);
+/* Tells the caller's progress function, if there is one, how things are, now and then. */
+void wf_clock_tell(struct wf_clock *c);
 bool wf_clock_cancelled(const struct wf_clock *c);
 
 #endif

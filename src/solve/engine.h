@@ -13,9 +13,10 @@
 
 struct wf_engine;
 
-/* `m` tells which columns are whole; `p` is the same model as arrays. */
-enum wf_status wf_engine_open(const struct wf_model *m, const struct wf_program *p,
-                              struct wf_engine **out, struct wf_error *e) WF_MUST_USE;
+/* `m` tells which columns are whole; `p` is the same model as arrays. Of its rows the engine takes
+ * those listed, and knows them by their place in the list. */
+enum wf_status wf_engine_open(const struct wf_model *m, const struct wf_program *p, const int *rows,
+                              int count, struct wf_engine **out, struct wf_error *e) WF_MUST_USE;
 void wf_engine_close(struct wf_engine *g); /* NULL allowed */
 bool wf_engine_alive(const struct wf_engine *g);
 
@@ -23,8 +24,9 @@ bool wf_engine_alive(const struct wf_engine *g);
 void wf_engine_bounds(struct wf_engine *g, int column, double low, double high);
 void wf_engine_row(struct wf_engine *g, int row, double low, double high);
 void wf_engine_cost(struct wf_engine *g, int column, double cost);
-/* The row's terms as the program now has them. */
-enum wf_status wf_engine_terms(struct wf_engine *g, const struct wf_program *p, int row,
+/* The engine's row `at` gets the bounds and terms that the program's row has; one more than there
+ * are is added. */
+enum wf_status wf_engine_terms(struct wf_engine *g, int at, const struct wf_program *p, int row,
                                struct wf_error *e) WF_MUST_USE;
 
 #define WF_ENGINE_WAYS 4 /* of solving a linear program, the quickest first */

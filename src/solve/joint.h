@@ -27,10 +27,12 @@ struct wf_answer {
 
 /* `yeast` NULL: none is chosen, and the wishes for final gravity and alcohol are as loose as the
  * problem's yeasts together make them; without any they are not looked at. `cutoff`: of the first
- * goal's value, with the yeast's part; NaN: none. */
+ * goal's value, with the yeast's part; NaN: none. `known`: a recipe of any yeast, to be bettered,
+ * and else returned itself; NULL: none. The bound is of recipes with this yeast, and no more than
+ * the value returned. */
 enum wf_status wf_joint_solve(const struct wf_problem *p, const struct wf_pick_yeast *yeast,
-                              const struct wf_search_options *o, struct wf_answer *out,
-                              struct wf_error *e) WF_MUST_USE;
+                              const struct wf_search_options *o, const struct wf_answer *known,
+                              struct wf_answer *out, struct wf_error *e) WF_MUST_USE;
 void wf_answer_clear(struct wf_answer *a);
 
 /* The gravity that these weights give. */

@@ -4,6 +4,9 @@
  * GLPK's simplex now and then (once in 10^4 solves of a grist) calls a program infeasible that is
  * not, or a point optimal that misses a row. So what the engine says is believed when its own
  * numbers prove it; else it is asked another way. Only the last way is believed in any case.
+ *
+ * A grist has a row a lot, its greatest share, of which a handful matters. So the engine is told of
+ * a row with two terms only when a point misses it.
  */
 #include "solve/lp.h"
 
@@ -14,13 +17,18 @@
 #include <string.h>
 #include <time.h>
 
+#define MISSED 1e-9 /* of a row's bound: what an engine might make of it itself */
+
 struct wf_lp {
     struct wf_program program;
     struct wf_engine *engine;
-    bool senseless;      /* a change made no sense */
-    double limit;        /* s on the clock of now(); +inf: none */
-    double *dual;        /* room for one a row */
-    double *x, *reduced; /* room for one a column */
+    bool senseless;        /* a change made no sense */
+    double limit;          /* s on the clock of now(); +inf: none */
+    int *at;               /* of each row: the engine's; -1: it is not told of it */
+    int *told, told_count; /* rows that it is told of, as it counts them */
+    double *claimed;       /* their duals; room for one a row */
+    double *dual;          /* room for one a row */
+    double *x, *reduced;   /* room for one a column */
 };
 
 /* ---- Life ------------------------------------------------------------------------------------ */
@@ -28,10 +36,30 @@ struct wf_lp {
 static bool allocate(struct wf_lp *lp, const struct wf_model *m)
 {
     size_t rows = (size_t)wf_model_rows(m), columns = (size_t)wf_model_columns(m);
+    lp->at = wf_alloc(rows, sizeof *lp->at);
+    lp->told = wf_alloc(rows, sizeof *lp->told);
+    lp->claimed = wf_alloc(rows, sizeof *lp->claimed);
     lp->dual = wf_alloc(rows, sizeof *lp->dual);
     lp->x = wf_alloc(columns, sizeof *lp->x);
     lp->reduced = wf_alloc(columns, sizeof *lp->reduced);
-    return lp->dual && lp->x && lp->reduced && wf_program_init(&lp->program, m);
+    return lp->at && lp->told && lp->claimed && lp->dual && lp->x && lp->reduced &&
+           wf_program_init(&lp->program, m);
+}
+
+/* Whether a row may wait until it is missed: nothing at all would meet it. */
+static bool may_wait(const struct wf_program *p, int row)
+{
+    return p->start[row + 1] - p->start[row] == 2 && p->row_low[row] <= 0 &&
+           p->row_high[row] >= 0 && isinf(p->row_low[row]) != isinf(p->row_high[row]);
+}
+
+static void tell_first(struct wf_lp *lp)
+{
+    for (int i = 0; i < lp->program.rows; i++) {
+        lp->at[i] = may_wait(&lp->program, i) ? -1 : lp->told_count;
+        if (lp->at[i] >= 0)
+            lp->told[lp->told_count++] = i;
+    }
 }
 
 enum wf_status wf_lp_open(const struct wf_model *m, struct wf_lp **out, struct wf_error *e)
@@ -45,7 +73,8 @@ enum wf_status wf_lp_open(const struct wf_model *m, struct wf_lp **out, struct w
         goto done;
     }
     lp->limit = HUGE_VAL;
-    WF_TRY_GOTO(wf_engine_open(m, &lp->program, &lp->engine, e));
+    tell_first(lp);
+    WF_TRY_GOTO(wf_engine_open(m, &lp->program, lp->told, lp->told_count, &lp->engine, e));
     *out = lp;
     lp = NULL;
 done:
@@ -59,6 +88,9 @@ void wf_lp_close(struct wf_lp *lp)
         return;
     wf_engine_close(lp->engine);
     wf_program_clear(&lp->program);
+    wf_free(lp->at);
+    wf_free(lp->told);
+    wf_free(lp->claimed);
     wf_free(lp->dual);
     wf_free(lp->x);
     wf_free(lp->reduced);
@@ -113,7 +145,8 @@ void wf_lp_row(struct wf_lp *lp, int row, double low, double high)
         return;
     p->row_low[row] = low;
     p->row_high[row] = high;
-    wf_engine_row(lp->engine, row, low, high);
+    if (lp->at[row] >= 0)
+        wf_engine_row(lp->engine, lp->at[row], low, high);
 }
 
 void wf_lp_cost(struct wf_lp *lp, int column, double cost)
@@ -132,7 +165,39 @@ enum wf_status wf_lp_terms(struct wf_lp *lp, int row, const double *values, stru
         return WF_OK; /* told by the next solve */
     for (int k = p->start[row]; k < p->start[row + 1]; k++)
         p->value[k] = values[p->index[k]];
-    return wf_engine_terms(lp->engine, p, row, e);
+    return lp->at[row] < 0 ? WF_OK : wf_engine_terms(lp->engine, lp->at[row], p, row, e);
+}
+
+/* ---- Rows that wait -------------------------------------------------------------------------- */
+
+static enum wf_status tell(struct wf_lp *lp, int row, struct wf_error *e)
+{
+    WF_TRY(wf_engine_terms(lp->engine, lp->told_count, &lp->program, row, e));
+    lp->at[row] = lp->told_count;
+    lp->told[lp->told_count++] = row;
+    return WF_OK;
+}
+
+static bool misses(const struct wf_program *p, int row, const double *x)
+{
+    double sum = 0;
+    for (int k = p->start[row]; k < p->start[row + 1]; k++)
+        sum += p->value[k] * x[p->index[k]];
+    return sum < p->row_low[row] - MISSED * fmax(1, fabs(p->row_low[row])) ||
+           sum > p->row_high[row] + MISSED * fmax(1, fabs(p->row_high[row]));
+}
+
+/* Tells the engine of the rows that x misses; x NULL: of all. */
+static enum wf_status tell_missed(struct wf_lp *lp, const double *x, bool *any, struct wf_error *e)
+{
+    *any = false;
+    for (int i = 0; i < lp->program.rows; i++) {
+        if (lp->at[i] >= 0 || (x && !misses(&lp->program, i, x)))
+            continue;
+        *any = true;
+        WF_TRY(tell(lp, i, e));
+    }
+    return WF_OK;
 }
 
 /* ---- Answers --------------------------------------------------------------------------------- */
@@ -190,15 +255,32 @@ static enum wf_status usable(const struct wf_lp *lp, struct wf_error *e)
     return WF_OK;
 }
 
+/* One claim, of the program with all its rows. */
+static enum wf_status ask(struct wf_lp *lp, struct wf_engine_simplex *s, struct wf_error *e)
+{
+    bool more = true;
+    while (more) {
+        s->seconds = seconds_left(lp);
+        WF_TRY(wf_engine_simplex(lp->engine, s, e));
+        more = false;
+        if (s->known && s->outcome == WF_OUTCOME_OPTIMAL)
+            WF_TRY(tell_missed(lp, s->x, &more, e));
+        if (s->known && s->outcome == WF_OUTCOME_UNBOUNDED)
+            WF_TRY(tell_missed(lp, NULL, &more, e));
+    }
+    for (int i = 0; i < lp->program.rows; i++)
+        lp->dual[i] = lp->at[i] >= 0 ? s->dual[lp->at[i]] : 0;
+    return WF_OK;
+}
+
 enum wf_status wf_lp_solve(struct wf_lp *lp, double cutoff, struct wf_lp_answer *a,
                            struct wf_error *e)
 {
     bool settled = false;
-    struct wf_engine_simplex s = {.cutoff = cutoff, .x = lp->x, .dual = lp->dual};
+    struct wf_engine_simplex s = {.cutoff = cutoff, .x = lp->x, .dual = lp->claimed};
     WF_TRY(usable(lp, e));
     for (s.way = 0; s.way < WF_ENGINE_WAYS && !settled; s.way++) {
-        s.seconds = seconds_left(lp);
-        WF_TRY(wf_engine_simplex(lp->engine, &s, e));
+        WF_TRY(ask(lp, &s, e));
         settled = s.known && check(lp, &s, a);
     }
     if (!s.known)
@@ -213,7 +295,9 @@ enum wf_status wf_lp_solve(struct wf_lp *lp, double cutoff, struct wf_lp_answer 
 
 enum wf_status wf_lp_search(struct wf_lp *lp, struct wf_engine_search *s, struct wf_error *e)
 {
+    bool any;
     WF_TRY(usable(lp, e));
+    WF_TRY(tell_missed(lp, NULL, &any, e));
     s->seconds = seconds_left(lp);
     return wf_engine_search(lp->engine, s, e);
 }

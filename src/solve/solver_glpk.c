@@ -145,7 +145,8 @@ void wf_engine_cost(struct wf_engine *g, int column, double cost)
 struct loading {
     const struct wf_model *m;
     const struct wf_program *p;
-    int row; /* of which the terms are new */
+    const int *rows; /* the program's rows for the engine's, from `from` on */
+    int from, count;
 };
 
 /* A column's kind resets its bounds, so it goes first. */
@@ -160,56 +161,52 @@ static void load_columns(struct wf_engine *g, const struct loading *l)
     glp_set_obj_coef(g->p, 0, l->p->offset);
 }
 
-static void load_terms(struct wf_engine *g, const struct wf_program *p, int row)
+static void load_terms(struct wf_engine *g, int at, const struct wf_program *p, int row)
 {
     int count = p->start[row + 1] - p->start[row];
     for (int k = 0; k < count; k++) {
         g->index[k + 1] = p->index[p->start[row] + k] + 1;
         g->value[k + 1] = p->value[p->start[row] + k];
     }
-    glp_set_mat_row(g->p, row + 1, count, g->index, g->value);
+    glp_set_mat_row(g->p, at + 1, count, g->index, g->value);
+    wf_engine_row(g, at, p->row_low[row], p->row_high[row]);
 }
 
-static void load_rows(struct wf_engine *g, const struct wf_program *p)
-{
-    glp_add_rows(g->p, g->rows);
-    for (int i = 0; i < g->rows; i++) {
-        load_terms(g, p, i);
-        wf_engine_row(g, i, p->row_low[i], p->row_high[i]);
-    }
-}
-
-static void reload(struct wf_engine *g, void *data)
+static void load_rows(struct wf_engine *g, void *data)
 {
     const struct loading *l = data;
-    load_terms(g, l->p, l->row);
+    if (l->from == g->rows && l->count > 0) {
+        glp_add_rows(g->p, l->count);
+        g->rows += l->count;
+    }
+    for (int i = 0; i < l->count; i++)
+        load_terms(g, l->from + i, l->p, l->rows[i]);
 }
 
-enum wf_status wf_engine_terms(struct wf_engine *g, const struct wf_program *p, int row,
+enum wf_status wf_engine_terms(struct wf_engine *g, int at, const struct wf_program *p, int row,
                                struct wf_error *e)
 {
-    return guarded(g, reload, &(struct loading){.p = p, .row = row}, e);
+    return guarded(g, load_rows, &(struct loading){.p = p, .rows = &row, .from = at, .count = 1},
+                   e);
 }
 
 static void load(struct wf_engine *g, void *data)
 {
-    const struct loading *l = data;
     g->p = glp_create_prob();
-    load_columns(g, l);
-    load_rows(g, l->p);
+    load_columns(g, data);
+    load_rows(g, data);
     glp_scale_prob(g->p, GLP_SF_AUTO);
     glp_adv_basis(g->p, 0);
 }
 
-enum wf_status wf_engine_open(const struct wf_model *m, const struct wf_program *p,
-                              struct wf_engine **out, struct wf_error *e)
+enum wf_status wf_engine_open(const struct wf_model *m, const struct wf_program *p, const int *rows,
+                              int count, struct wf_engine **out, struct wf_error *e)
 {
     enum wf_status status = WF_MEMORY;
-    struct loading l = {.m = m, .p = p};
+    struct loading l = {.m = m, .p = p, .rows = rows, .count = count};
     struct wf_engine *g = wf_alloc(1, sizeof *g);
     *out = NULL;
     if (g) {
-        g->rows = p->rows;
         g->columns = p->columns;
         g->index = wf_alloc((size_t)p->columns + 1, sizeof *g->index);
         g->value = wf_alloc((size_t)p->columns + 1, sizeof *g->value);

@@ -10,10 +10,11 @@ struct wf_engine {
     int columns;
 };
 
-enum wf_status wf_engine_open(const struct wf_model *m, const struct wf_program *p,
-                              struct wf_engine **out, struct wf_error *e)
+enum wf_status wf_engine_open(const struct wf_model *m, const struct wf_program *p, const int *rows,
+                              int count, struct wf_engine **out, struct wf_error *e)
 {
     (void)m;
+    assert_true(rows && count == p->rows); /* its model has no row that waits */
     *out = wf_alloc(1, sizeof **out);
     if (!*out)
         return wf_error_add(e, WF_MEMORY, "out of memory");
@@ -50,10 +51,11 @@ void wf_engine_cost(struct wf_engine *g, int column, double cost)
     assert_true(column >= 0 && column < g->columns && isfinite(cost));
 }
 
-enum wf_status wf_engine_terms(struct wf_engine *g, const struct wf_program *p, int row,
+enum wf_status wf_engine_terms(struct wf_engine *g, int at, const struct wf_program *p, int row,
                                struct wf_error *e)
 {
     (void)e;
+    assert_int_equal(at, row);
     assert_true(row >= 0 && row < p->rows && p->columns == g->columns);
     return WF_OK;
 }
