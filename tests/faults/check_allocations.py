@@ -5,8 +5,8 @@
 
 Each allocation of GLPK, cJSON and wortfit may be the one that fails, alone or with all that come later.
 A run of each case tells which places ask for memory (a place is the innermost callers); ordinarily the
-first request of each place not seen before fails, as does one drawn in a hundred; with --full the first and the
-last request of each place of each case, told apart by more callers, and 400 drawn ones besides.
+first request of up to 40 places a case not seen before fails, and of two drawn ones; with --full the first and the
+last request of each place of each case, told apart by more callers, up to 500 a case, and 100 drawn ones besides.
 
 With the one failure the command either says so (exit status 4, "out of memory") or does its work as
 ever, byte for byte. Files are as before or as after a good run, and nothing else is there.
@@ -27,7 +27,7 @@ FULL = "--full" in sys.argv
 ROOT, PROGRAM, LIBRARY, *NAMES = (a for a in sys.argv[1:] if a != "--full")
 ROOT, PROGRAM, LIBRARY = (pathlib.Path(p).resolve() for p in (ROOT, PROGRAM, LIBRARY))
 FRAMES = "8" if FULL else "4"
-MOST = 1500 if FULL else 60  # places a case
+MOST = 500 if FULL else 40  # places a case
 problems = []
 counts = collections.Counter()
 
@@ -67,7 +67,7 @@ def wanted(places, seen, draw):
     fresh = fresh[:MOST]
     seen.update(fresh)
     numbers = {first[p] for p in fresh} | ({last[p] for p in fresh} if FULL else set())
-    extra = 400 if FULL else 4
+    extra = 100 if FULL else 2
     numbers.update(draw.randrange(len(places)) for _ in range(extra))
     return sorted(numbers)
 

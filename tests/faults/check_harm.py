@@ -227,7 +227,7 @@ def try_pages(folder):
     """A recipe whose free texts hold it, as a page; what is plain text is shown, the rest refused."""
     for bad in HOSTILE:
         folder.fill()
-        document = {**RECIPE, "recipe": "r" + MARK, "note": "n" + MARK}
+        document = {**RECIPE, "recipe": "r" + MARK}
         for data in written(json.dumps(document).encode(), bad):
             (folder.path / "recipe.json").write_bytes(data)
             done = folder.run(["sheet", "recipe.json", "--html", "s.html"])
