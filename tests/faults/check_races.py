@@ -61,7 +61,7 @@ def one_round(folder, draw, with_kills):
     brewers = [start("brewed", str(recipe), "--store", str(store), "--again", "--og", "1.006", "--volume", "20 L") for _ in range(3)]
     readers = [start("stock", str(store)) for _ in range(2)]
     if with_kills:
-        time.sleep(draw.uniform(0, 0.03))
+        time.sleep(draw.uniform(0, 0.015))
         for p in draw.sample(takers + brewers, 4):
             p.kill()
     done = [(p, p.communicate(timeout=120)) for p in takers + brewers + readers]

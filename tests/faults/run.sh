@@ -14,7 +14,7 @@ check() { # NAME ARGUMENT...
     python3 -B "$root/tests/faults/check_$name.py" "$root" "$program" "$@" || failed=1
 }
 check races 300
-check awful 2000
+check awful 1000
 check harm "$library" --full
 check writes "$library" --full
 check allocations "$library" --full
