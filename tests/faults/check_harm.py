@@ -8,7 +8,7 @@ moves a terminal's cursor, rings its bell, turns writing round, begins a new lin
 or a shell's command; raw, and as JSON writes it. File names and words of the command line hold them too. Whatever
 wortfit then prints, on standard output and standard error, as text and as JSON, is plain UTF-8 without
 them, no line is forged, and no file is opened or made that the command line does not name. Ordinarily each
-place gets three of the texts in turn; with --full all of them.
+place gets two of the texts in turn, with --full all of them; the commands that read the file take turns.
 """
 import collections
 import html.parser
@@ -207,9 +207,9 @@ def try_files(folder):
                 for data in written(marked(document, way), bad):
                     folder.fill()
                     (folder.path / name).write_bytes(data + b"\n")
-                    for argv in commands_of_it if FULL else [next(runs)]:
-                        folder.run(argv, (name, "s.brews.jsonl"))
-                        look_at_page(folder, argv)
+                    argv = next(runs)
+                    folder.run(argv, (name, "s.brews.jsonl"))
+                    look_at_page(folder, argv)
             counts["places"] += 1
 
 
