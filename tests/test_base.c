@@ -39,6 +39,19 @@ static void first_error_wins_and_all_are_told(void **state)
     assert_int_equal(wf_error_add(NULL, WF_MEMORY, "nobody listens"), WF_MEMORY);
 }
 
+/* What a message quotes begins no message; a line of a file under it, and messages passed on, stay.
+ */
+static void quoted_text_begins_no_message(void **state)
+{
+    (void)state;
+    struct wf_error e = {0}, again = {0};
+    wf_error_add(&e, WF_FILE, "%s: missing", "a\nwortfit: all is well");
+    wf_error_add(&e, WF_FILE, "wrong%s%s", "\n", "    { \"og\" }\n      ^");
+    wf_error_add(&again, WF_FILE, "%s", e.text);
+    assert_string_equal(e.text, "a?wortfit: all is well: missing\nwrong\n    { \"og\" }\n      ^");
+    assert_string_equal(again.text, e.text);
+}
+
 /* Every message in the text is whole, whatever does not fit is counted. */
 static void messages_that_do_not_fit_are_counted(void **state)
 {
@@ -243,6 +256,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(every_status_has_text_and_exit_code),
         cmocka_unit_test(first_error_wins_and_all_are_told),
+        cmocka_unit_test(quoted_text_begins_no_message),
         cmocka_unit_test(messages_that_do_not_fit_are_counted),
         cmocka_unit_test(one_message_of_exactly_the_room_fits),
         cmocka_unit_test(allocation_is_zeroed_and_counted),

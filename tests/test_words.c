@@ -149,6 +149,10 @@ static const struct {
     {"a\xE2\x80\xAE"
      "b",
      "a?b", 32}, /* right-to-left override */
+    {"\xD8\x9C|\xE2\x81\xA0|\xE2\x81\xAF", "?|?|?",
+     32},                                         /* Arabic letter mark, word joiner, digits */
+    {"\xEF\xBF\xB9|\xF3\xA0\x81\x81", "?|?", 32}, /* an annotation, a tag */
+    {"\xD8\x9B|\xE2\x81\x9F", "\xD8\x9B|\xE2\x81\x9F", 32}, /* their neighbours */
     {"bad \xFF\xC3", "bad ??", 32},
     {"0123456789", "0123456789", 11}, /* fits to the byte */
     {"0123456789", "012345...", 10},

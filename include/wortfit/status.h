@@ -35,10 +35,10 @@ enum wf_status {
 #define WF_ERROR_TEXT_MAX 8192
 
 /*
- * What went wrong, told to a person. `text` holds one message a line, each whole in itself: file
- * and place, what was read, what would be right. All errors of a file are told at once; those that
- * do not fit are counted in `hidden`. It allocates nothing, so it can also report that memory ran
- * out.
+ * What went wrong, told to a person. `text` holds one message a line, each whole in itself (and
+ * under it, indented, perhaps a line of the file): file and place, what was read, what would be
+ * right. All errors of a file are told at once; those that do not fit are counted in `hidden`. It
+ * allocates nothing, so it can also report that memory ran out.
  */
 struct wf_error {
     enum wf_status status; /* of the first message: the first error wins */

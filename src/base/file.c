@@ -7,7 +7,7 @@
 #include "base/file.h"
 
 #include "base/alloc.h"
-#include "base/number.h"
+#include "base/temporary.h"
 #include "base/text.h"
 #include "base/try.h"
 
@@ -21,8 +21,7 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
-#define CHUNK          (64u * 1024)
-#define TEMPORARY_MOST 100 /* names tried for a temporary file */
+#define CHUNK (64u * 1024)
 
 /* What an errno means to a person with a file in mind. */
 static const struct {
@@ -124,20 +123,6 @@ static bool write_all(int fd, const char *text, size_t length)
     return true;
 }
 
-/* Opens a new file beside `path`, with the permissions that the umask gives, and leaves its name in
- * `name`. */
-static int open_temporary(const char *path, char *name, size_t size)
-{
-    int fd = -1;
-    for (int i = 0; i < TEMPORARY_MOST; i++) {
-        wf_snprintf(name, size, "%s.%ld-%d.tmp", path, (long)getpid(), i);
-        fd = open(name, O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0666);
-        if (fd >= 0 || errno != EEXIST)
-            break;
-    }
-    return fd;
-}
-
 /* A device or a pipe is no file to replace: what is written to it cannot be taken back. (A folder
  * comes here too, and cannot be opened.) */
 static enum wf_status write_to_device(const char *path, const char *text, size_t length,
@@ -173,28 +158,36 @@ static void keep_name(const char *path)
     close(fd);
 }
 
-/* The temporary file's life: filled, on the disk, then renamed over `path`, or gone. */
-static enum wf_status replace(const char *path, const struct stat *old, char *name, size_t size,
-                              const char *text, size_t length, struct wf_error *e)
+/* Whose the old file is, and who may read it, before the new one holds anything. Where its group
+ * cannot be given on, that group's leave is not given to another. */
+static bool take_after(int fd, const struct stat *old)
 {
-    int fd = open_temporary(path, name, size);
-    if (fd < 0)
-        return wf_file_fail(e, path, "write", errno);
-    bool good = (!old || fchmod(fd, old->st_mode & 07777) == 0) && write_all(fd, text, length) &&
-                fsync(fd) == 0;
-    int code = errno;
-    if (close(fd) != 0 && good) {
-        good = false;
-        code = errno;
-    }
-    if (good && rename(name, path) != 0) {
-        good = false;
-        code = errno;
-    }
-    if (good)
-        return WF_OK;
-    unlink(name);
-    return wf_file_fail(e, path, "write", code);
+    struct stat made;
+    mode_t mode = old->st_mode & 07777;
+    if (fstat(fd, &made) != 0)
+        return false;
+    bool same = made.st_uid == old->st_uid && made.st_gid == old->st_gid;
+    if (!same && fchown(fd, old->st_uid, old->st_gid) != 0 && made.st_gid != old->st_gid)
+        mode &= ~(mode_t)(S_ISUID | S_ISGID | S_IRWXG);
+    return fchmod(fd, mode) == 0;
+}
+
+/* Fills a temporary file and puts it in the place of `path`, or takes it away. Once it is on the
+ * disk, closing it can bring no more errors; it is closed last since its lock goes with it. */
+static enum wf_status replace(const char *path, const struct stat *old, const char *text,
+                              size_t length, struct wf_error *e)
+{
+    struct wf_temporary t;
+    int code = wf_temporary_begin(path, old ? 0600 : 0666, &t);
+    if (code == ENOMEM)
+        return out_of_memory(e, path);
+    if (code != 0)
+        return wf_file_fail(e, path, "write", code);
+    bool good = (!old || take_after(t.fd, old)) && write_all(t.fd, text, length) &&
+                fsync(t.fd) == 0 && rename(t.name, path) == 0;
+    code = errno;
+    wf_temporary_end(&t, good);
+    return good ? WF_OK : wf_file_fail(e, path, "write", code);
 }
 
 enum wf_status wf_file_write(const char *path, const char *text, size_t length, struct wf_error *e)
@@ -208,13 +201,7 @@ enum wf_status wf_file_write(const char *path, const char *text, size_t length, 
     char target[PATH_MAX];
     if (exists && realpath(path, target))
         path = target;
-    size_t size = strlen(path) + 64;
-    char *name = wf_alloc(size, 1);
-    if (!name)
-        return out_of_memory(e, path);
-    enum wf_status status = replace(path, exists ? &old : NULL, name, size, text, length, e);
-    wf_free(name);
-    return status;
+    return replace(path, exists ? &old : NULL, text, length, e);
 }
 
 enum wf_status wf_file_write_beside(const char *path, const char *like, const char *text,
@@ -222,14 +209,9 @@ enum wf_status wf_file_write_beside(const char *path, const char *like, const ch
 {
     struct stat old;
     bool exists = stat(like, &old) == 0;
-    size_t size = strlen(path) + 64;
-    char *name = wf_alloc(size, 1);
-    if (!name)
-        return out_of_memory(e, path);
-    enum wf_status status = replace(path, exists ? &old : NULL, name, size, text, length, e);
+    enum wf_status status = replace(path, exists ? &old : NULL, text, length, e);
     if (status == WF_OK)
         keep_name(path);
-    wf_free(name);
     return status;
 }
 

@@ -23,6 +23,18 @@ void wf_error_clear(struct wf_error *e)
         memset(e, 0, sizeof *e);
 }
 
+/* Text that a message quotes begins no message of its own: line feeds in it become '?', but where a
+ * line of a file is shown under the message, indented. "%s" alone passes on what was told before.
+ */
+static void keep_to_one(char *message, const char *format)
+{
+    if (strcmp(format, "%s") == 0)
+        return;
+    for (char *c = strchr(message, '\n'); c; c = strchr(c + 1, '\n'))
+        if (c[1] != ' ')
+            *c = '?';
+}
+
 /* Messages are whole or hidden: a line cut in the middle could say the opposite. */
 enum wf_status wf_error_add(struct wf_error *e, enum wf_status status, const char *format, ...)
 {
@@ -44,9 +56,11 @@ enum wf_status wf_error_add(struct wf_error *e, enum wf_status status, const cha
     if (length < 0 || (size_t)length >= room - newline) {
         e->hidden++;
         e->text[used] = '\0';
-    } else if (newline) {
-        e->text[used] = '\n';
+        return status;
     }
+    keep_to_one(e->text + used + newline, format);
+    if (newline)
+        e->text[used] = '\n';
     return status;
 }
 

@@ -68,13 +68,15 @@ static unsigned long code_point(const unsigned char *text, size_t length)
     return c;
 }
 
-/* Ranges that move the cursor, ring the bell or turn the text around. */
+/* Ranges that move the cursor, ring the bell, turn the text around or are not seen at all (Unicode
+ * Standard 15.0, sections 23.1 to 23.9). */
 static int is_unsafe(unsigned long c)
 {
     static const struct {
         unsigned long from, to;
-    } range[] = {{0x00, 0x1F},     {0x7F, 0x9F},     {0x200E, 0x200F},
-                 {0x2028, 0x202E}, {0x2066, 0x2069}, {0xFEFF, 0xFEFF}};
+    } range[] = {{0x00, 0x1F},     {0x7F, 0x9F},     {0x61C, 0x61C},
+                 {0x200E, 0x200F}, {0x2028, 0x202E}, {0x2060, 0x206F},
+                 {0xFEFF, 0xFEFF}, {0xFFF9, 0xFFFB}, {0xE0000, 0xE007F}};
     for (size_t i = 0; i < WF_COUNT_OF(range); i++)
         if (c >= range[i].from && c <= range[i].to)
             return 1;

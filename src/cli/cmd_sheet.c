@@ -4,6 +4,7 @@
 #include "base/file.h"
 #include "base/try.h"
 #include "cli/lister.h" /* wf_unit_words */
+#include "report/style.h"
 
 #include <string.h>
 
@@ -164,8 +165,10 @@ static enum wf_status write_html(const struct wf_brewday *day, const struct shee
     }
     enum wf_status status = wf_file_write(o->html, html, strlen(html), e);
     wf_text_release(html);
-    if (status == WF_OK && !o->text && !o->recipe.json)
-        wf_text_add(out, "%s written: open it in a browser, or print it\n", o->html);
+    if (status == WF_OK && !o->text && !o->recipe.json) {
+        wf_plain_add(out, o->html);
+        wf_text_add(out, " written: open it in a browser, or print it\n");
+    }
     return status;
 }
 

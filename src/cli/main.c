@@ -55,6 +55,7 @@ int main(int argc, char **argv)
 {
     static struct wf_error error; /* large, so not on the stack */
     struct wf_text out = {0};
+    wf_terminal_begin();
     enum wf_status status = run(argc, argv, &out, &error);
     enum wf_status printed = print(&out, &error);
     if (status == WF_OK || status == WF_NO_RECIPE)

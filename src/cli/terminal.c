@@ -1,9 +1,11 @@
 /* terminal.c: see terminal.h. */
 #include "cli/terminal.h"
 
+#include "base/try.h"
 #include "base/utf8.h"
 #include "wortfit/status.h"
 
+#include <fcntl.h>
 #include <math.h>
 #include <signal.h>
 #include <stdio.h>
@@ -12,6 +14,17 @@
 #include <unistd.h>
 
 #define RENEW_SECONDS 0.25
+
+void wf_terminal_begin(void)
+{
+    static const int mode[] = {O_WRONLY, O_RDONLY, O_RDONLY}; /* the wrong way round */
+    for (int fd = 0; fd < (int)WF_COUNT_OF(mode); fd++)
+        if (fcntl(fd, F_GETFD) < 0)
+            (void)open("/dev/null", mode[fd]); /* takes the lowest number that is free: fd */
+    struct sigaction ignore = {.sa_handler = SIG_IGN};
+    sigemptyset(&ignore.sa_mask);
+    sigaction(SIGXFSZ, &ignore, NULL);
+}
 
 bool wf_terminal_colour(void)
 {

@@ -7,6 +7,11 @@
 
 #include <stdbool.h>
 
+/* First of all. A standard descriptor that is closed is opened on nothing, lest the next file that
+ * is opened get its number and be written over by what is printed; printing to it fails as before.
+ * A limit on the size of files becomes an error like others instead of the end. */
+void wf_terminal_begin(void);
+
 /* True where results may be emphasised: standard output is a terminal and NO_COLOR is not set
  * (https://no-color.org). */
 bool wf_terminal_colour(void);

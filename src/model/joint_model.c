@@ -113,6 +113,8 @@ static enum wf_status join(const struct wf_problem *p, enum wf_goal goal, struct
     if (h->bitterness_row < 0)
         return WF_OK;
     enum wf_status status = link_rows(g->model, *start, p, g, h);
+    if (status == WF_MEMORY)
+        return wf_error_add(e, status, "out of memory");
     return status == WF_OK ? WF_OK : wf_error_add(e, status, "bitterness outside the laws' range");
 }
 

@@ -38,6 +38,7 @@ static const struct {
 } environment[] = {
     {"NO_COLOR", "Set to anything: results are not emphasised on a terminal."},
     {"TERM", "\"dumb\" does the same."},
+    {"TZ", "The time zone that tells which day today is, where no day is given."},
 };
 
 static void add_commands(struct wf_text *out)

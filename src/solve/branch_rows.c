@@ -113,7 +113,8 @@ static bool add_count_row(struct wf_shaping *w, int row, int count)
         if (w->unit_of[w->columns[k]] >= 0)
             c->units[c->count++] = w->unit_of[w->columns[k]];
     }
-    return c->units != NULL;
+    w->failed = c->units == NULL;
+    return !w->failed;
 }
 
 /* A row that says nothing once its lots are gone, such as a greatest share of one: a multiple of

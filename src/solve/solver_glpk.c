@@ -14,6 +14,7 @@
 
 #include "base/alloc.h"
 #include "base/try.h"
+#include "solve/clock.h"
 
 #include <glpk.h>
 
@@ -21,7 +22,7 @@
 #include <limits.h>
 #include <math.h>
 #include <setjmp.h>
-#include <time.h>
+#include <string.h>
 
 #define SAID_MAX         512  /* bytes kept of what GLPK says of an abort */
 #define EXACTNESS        1e-9 /* of bounds and reduced costs: at GLPK's 1e-7 values were 1e-5 off */
@@ -100,16 +101,22 @@ static void on_abort(void *info)
     longjmp(g->back, 1);
 }
 
+static enum wf_status given_up(const struct wf_engine *g, struct wf_error *e)
+{
+    if (strstr(g->said, "no memory available")) /* its env/alloc.c; nothing else tells */
+        return wf_error_add(e, WF_MEMORY, "out of memory");
+    return wf_error_add(e, WF_INTERNAL, "the solver gave up: %s", g->said);
+}
+
 /* Does the work; nothing local changes between setjmp and longjmp. */
 static enum wf_status guarded(struct wf_engine *g, void (*work)(struct wf_engine *, void *),
                               void *data, struct wf_error *e)
 {
-    g->said_length = 0;
-    g->said[0] = '\0';
+    g->said[g->said_length = 0] = '\0';
     glp_term_hook(on_text, g);
     glp_error_hook(on_abort, g);
     if (setjmp(g->back) != 0)
-        return wf_error_add(e, WF_INTERNAL, "the solver gave up: %s", g->said);
+        return given_up(g, e);
     work(g, data);
     glp_error_hook(NULL, NULL);
     glp_term_hook(NULL, NULL);
@@ -376,22 +383,15 @@ enum wf_status wf_engine_simplex(struct wf_engine *g, struct wf_engine_simplex *
 
 struct search {
     struct wf_engine_search *s;
-    double end, told; /* s on the clock of now(): when to stop, and the last progress */
+    double end, told; /* s on the clock of wf_seconds_now(): when to stop, and the last progress */
     double best;      /* value that was told */
     const struct verdict *verdict; /* NULL: none */
 };
 
-static double now(void)
-{
-    struct timespec t;
-    clock_gettime(CLOCK_MONOTONIC, &t);
-    return (double)t.tv_sec + 1e-9 * (double)t.tv_nsec;
-}
-
 /* Better points come without notice from GLPK's heuristics, so values are compared. */
 static void tell(struct search *h, double value)
 {
-    double t = now();
+    double t = wf_seconds_now();
     const struct wf_solver_options *o = h->s->options;
     if (!o->progress || (!(value < h->best) && t - h->told < PROGRESS_EVERY))
         return;
@@ -414,7 +414,7 @@ static void on_node(glp_tree *tree, void *info)
         h->s->bound = fmax(h->s->bound, glp_ios_node_bound(tree, best));
     tell(h, value);
     bool close_enough = o->gap > 0 && value - h->s->bound <= o->gap * fabs(value);
-    if (close_enough || now() >= h->end || (o->cancel && *o->cancel))
+    if (close_enough || wf_seconds_now() >= h->end || (o->cancel && *o->cancel))
         glp_ios_terminate(tree);
 }
 
@@ -484,8 +484,8 @@ static void search(struct wf_engine *g, void *data)
 
 enum wf_status wf_engine_search(struct wf_engine *g, struct wf_engine_search *s, struct wf_error *e)
 {
-    struct search h = {.s = s, .told = now(), .best = HUGE_VAL};
-    h.end = h.told + s->seconds;
+    double start = wf_seconds_now();
+    struct search h = {.s = s, .end = start + s->seconds, .told = start, .best = HUGE_VAL};
     s->bound = -HUGE_VAL;
     WF_TRY(guarded(g, search, &h, e));
     if (!h.verdict)
