@@ -381,6 +381,7 @@ struct search {
     struct wf_engine_search *s;
     double end, told; /* s on the clock of now(): when to stop, and the last progress */
     double best;      /* value that was told */
+    long nodes;       /* looked at */
     const struct verdict *verdict; /* NULL: none */
 };
 
@@ -417,7 +418,9 @@ static void on_node(glp_tree *tree, void *info)
         h->s->bound = fmax(h->s->bound, glp_ios_node_bound(tree, best));
     tell(h, value);
     bool close_enough = o->gap > 0 && value - h->s->bound <= o->gap * fabs(value);
-    if (close_enough || now() >= h->end || (o->cancel && *o->cancel))
+    h->nodes += glp_ios_reason(tree) == GLP_ISELECT;
+    bool enough = (o->nodes > 0 && h->nodes > o->nodes) || now() >= h->end;
+    if (close_enough || enough || (o->cancel && *o->cancel))
         glp_ios_terminate(tree);
 }
 
