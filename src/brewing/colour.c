@@ -13,8 +13,7 @@
 #define MALT_SLOPE 1.3546
 #define MALT_FOOT  0.76
 
-#define MCU_MOST      1000.0
-#define SRM_MOST      170.0 /* of 1000 MCU, rounded down */
+#define SRM_MOST      170.0 /* of WF_MCU_MOST, rounded down */
 #define MALT_EBC_MOST 2000.0
 
 enum wf_status wf_mcu_from_weights(double kg_lovibond, double litres, double *mcu)
@@ -30,7 +29,7 @@ enum wf_status wf_mcu_from_weights(double kg_lovibond, double litres, double *mc
 
 enum wf_status wf_srm_from_mcu(double mcu, double *srm)
 {
-    if (!wf_within(mcu, 0, MCU_MOST))
+    if (!wf_within(mcu, 0, WF_MCU_MOST))
         return WF_OUT_OF_RANGE;
     *srm = MOREY_FACTOR * pow(mcu, MOREY_POWER);
     return WF_OK;
