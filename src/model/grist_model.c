@@ -149,14 +149,14 @@ static enum wf_status mcu_or(double srm, double fallback, double *mcu)
 }
 
 /* The law of colour ends somewhere, and a grist past it is no beer of which anything is known.
- * Where no wish keeps far below, and the lots could get there, that is a bound. */
+ * Where the lots could get there, and no wish that must be met keeps below, that is a bound. */
 static void add_end_of_colour(struct wf_grist_build *b)
 {
     double deepest = 0; /* MCU to a kg of extract */
     for (size_t i = 0; i < b->p->malt_count; i++)
         deepest = fmax(deepest, b->p->malts[i].mcu / b->p->malts[i].extract);
-    bool could = b->o->elastic || deepest * b->extract_high > WF_MCU_MOST;
-    if (isfinite(b->p->target->colour.high) || deepest == 0 || !could)
+    bool kept = !b->o->elastic && isfinite(b->p->target->colour.high);
+    if (kept || deepest * b->extract_high <= WF_MCU_MOST)
         return;
     int row = wf_model_row(b->g->model, -INFINITY, (1 - 1e-6) * WF_MCU_MOST,
                            "colours that the law covers");

@@ -18,7 +18,7 @@
 #define FIRST_TIME 0.3
 /* Nodes of the solver's own search, some 0.1 to 0.3 ms each, after which to stop where the user set
  * no time: by then it betters little, and what time ends differs from machine to machine. */
-#define NODES_MOST 10000
+#define NODES_MOST 5000
 /* Of goals that only choose between equals. */
 #define UNASKED_GAP  2e-3
 #define UNASKED_WORK 8000
