@@ -20,11 +20,7 @@ enum wf_status wf_mcu_from_weights(double kg_lovibond, double litres, double *mc
 {
     if (!wf_within(kg_lovibond, 0, HUGE_VAL) || !wf_within(litres, 0, HUGE_VAL) || litres == 0)
         return WF_OUT_OF_RANGE;
-    double value = WF_MCU_KG_L_FACTOR * kg_lovibond / litres;
-    if (!isfinite(value))
-        return WF_OUT_OF_RANGE;
-    *mcu = value;
-    return WF_OK;
+    return wf_give(WF_MCU_KG_L_FACTOR * kg_lovibond / litres, mcu);
 }
 
 enum wf_status wf_srm_from_mcu(double mcu, double *srm)
