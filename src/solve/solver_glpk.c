@@ -10,6 +10,7 @@
  * A program that uses GLPK itself in the same thread keeps its environment, but not its hooks, and
  * after an abort not its problems.
  */
+#include "solve/clock.h"
 #include "solve/engine.h"
 
 #include "base/alloc.h"
@@ -21,7 +22,6 @@
 #include <limits.h>
 #include <math.h>
 #include <setjmp.h>
-#include <time.h>
 
 #define SAID_MAX         512  /* bytes kept of what GLPK says of an abort */
 #define EXACTNESS        1e-9 /* of bounds and reduced costs: at GLPK's 1e-7 values were 1e-5 off */
@@ -379,23 +379,16 @@ enum wf_status wf_engine_simplex(struct wf_engine *g, struct wf_engine_simplex *
 
 struct search {
     struct wf_engine_search *s;
-    double end, told; /* s on the clock of now(): when to stop, and the last progress */
-    double best;      /* value that was told */
-    long nodes;       /* looked at */
+    double end, told;              /* s on that clock: when to stop, and the last progress */
+    double best;                   /* value that was told */
+    long nodes;                    /* looked at */
     const struct verdict *verdict; /* NULL: none */
 };
-
-static double now(void)
-{
-    struct timespec t;
-    clock_gettime(CLOCK_MONOTONIC, &t);
-    return (double)t.tv_sec + 1e-9 * (double)t.tv_nsec;
-}
 
 /* Better points come without notice from GLPK's heuristics, so values are compared. */
 static void tell(struct search *h, double value)
 {
-    double t = now();
+    double t = wf_seconds_now();
     const struct wf_solver_options *o = h->s->options;
     if (!o->progress || (!(value < h->best) && t - h->told < PROGRESS_EVERY))
         return;
@@ -419,7 +412,7 @@ static void on_node(glp_tree *tree, void *info)
     tell(h, value);
     bool close_enough = o->gap > 0 && value - h->s->bound <= o->gap * fabs(value);
     h->nodes += glp_ios_reason(tree) == GLP_ISELECT;
-    bool enough = (o->nodes > 0 && h->nodes > o->nodes) || now() >= h->end;
+    bool enough = (o->nodes > 0 && h->nodes > o->nodes) || wf_seconds_now() >= h->end;
     if (close_enough || enough || (o->cancel && *o->cancel))
         glp_ios_terminate(tree);
 }
@@ -490,7 +483,7 @@ static void search(struct wf_engine *g, void *data)
 
 enum wf_status wf_engine_search(struct wf_engine *g, struct wf_engine_search *s, struct wf_error *e)
 {
-    struct search h = {.s = s, .told = now(), .best = HUGE_VAL};
+    struct search h = {.s = s, .told = wf_seconds_now(), .best = HUGE_VAL};
     h.end = h.told + s->seconds;
     s->bound = -HUGE_VAL;
     WF_TRY(guarded(g, search, &h, e));
