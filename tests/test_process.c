@@ -47,6 +47,7 @@ static void arguments_out_of_range_are_refused(void **state)
     assert_int_equal(wf_infusion_litres(3, 9, 45, 67, 60, &out), WF_OUT_OF_RANGE);
     assert_int_equal(wf_infusion_litres(3, 9, 67, 45, 60, &out), WF_OUT_OF_RANGE);
     assert_int_equal(wf_volume_at_gravity(1.0, 20, 1.04, &out), WF_OUT_OF_RANGE);
+    assert_int_equal(wf_volume_at_gravity(1.04, 20, 1.00001, &out), WF_OUT_OF_RANGE);
     assert_int_equal(wf_priming_g_per_l(WF_PRIMING_COUNT, &out), WF_OUT_OF_RANGE);
     assert_int_equal(wf_co2_from_gravity(1.01, 1.02, &out), WF_OUT_OF_RANGE);
     assert_int_equal(wf_residual_co2(28, &out), WF_OUT_OF_RANGE);

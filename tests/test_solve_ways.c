@@ -182,6 +182,28 @@ static void nothing_in_the_store(void **state)
     solved_free(&s);
 }
 
+/* The law of colour ends at 1000 MCU. Without a wish for colour the blackest of all base malts
+ * would do, but no such beer can be reckoned; and where there is none else, there is no recipe. */
+static void blacker_than_the_law(void **state)
+{
+    struct gen *g = *state;
+    g->target.colour = wf_range_any();
+    g->store.malts[PALE].grain.lovibond = 750;
+    g->store.malts[PALE].price_per_kg = 0.1;
+    struct solved s = solve_for(g, WF_GOAL_COST);
+    assert_solved(g, &s, WF_GOAL_COST);
+    assert_true(s.weights.kg[PALE] > 0 && s.weights.kg[OLD_SACK] > 0);
+    assert_close(s.recipe->predicted.srm, 170, 8);
+    solved_free(&s);
+    g->target.colour = (struct wf_range){10, 20, (double)NAN};
+    g->store.malts[OLD_SACK].have_kg = 0;
+    s = solve_for(g, WF_GOAL_COST);
+    assert_int_equal(s.status, WF_NO_RECIPE);
+    assert_non_null(s.recipe); /* the nearest */
+    assert_true(s.recipe->predicted.srm <= 170.5);
+    solved_free(&s);
+}
+
 /* ---- Goals in order -------------------------------------------------------------------------- */
 
 /* Cheaper among the closest; and as close as any of the cheapest. */
@@ -219,6 +241,7 @@ int main(void)
         WAY(use_up_takes_the_opened_sack),
         WAY(slot_longer_than_the_boil),
         WAY(nothing_in_the_store),
+        WAY(blacker_than_the_law),
         WAY(goals_keep_their_order),
 #undef WAY
     };

@@ -18,6 +18,7 @@ static struct end {
     struct wf_model *(*make)(void);
     bool relax, cancel;
     double seconds, gap, cutoff; /* cutoff 0: none */
+    long nodes;
     void (*progress)(void *data, double value, double bound);
     enum wf_outcome outcome;
     bool point;
@@ -43,6 +44,15 @@ static struct end {
      .outcome = WF_OUTCOME_FEASIBLE,
      .point = true},
     {.name = "out of time at once", .make = easy, .seconds = 1e-9, .outcome = WF_OUTCOME_UNKNOWN},
+    {.name = "out of nodes without a point",
+     .make = split,
+     .nodes = 50,
+     .outcome = WF_OUTCOME_UNKNOWN},
+    {.name = "out of nodes with a point",
+     .make = split_slack,
+     .nodes = 2000,
+     .outcome = WF_OUTCOME_FEASIBLE,
+     .point = true},
     {.name = "cancelled before", .make = easy, .cancel = true, .outcome = WF_OUTCOME_UNKNOWN},
     {.name = "cancelled at the first point",
      .make = split_slack,
@@ -75,6 +85,7 @@ static void one_end(void **state)
     struct wf_model *m = n->make();
     struct wf_solver_options o = {.relax = n->relax,
                                   .seconds = n->seconds,
+                                  .nodes = n->nodes,
                                   .gap = n->gap,
                                   .cutoff = n->cutoff == 0 ? nan("") : n->cutoff,
                                   .cancel = &stop,

@@ -57,8 +57,9 @@ enum wf_status wf_yield_from_potential(double ppg, double *yield) WF_MUST_USE;
 /* Malt colour units: lb x Lovibond / US gal, from kg x Lovibond and litres (both >= 0, litres > 0).
  */
 enum wf_status wf_mcu_from_weights(double kg_lovibond, double litres, double *mcu) WF_MUST_USE;
-/* SRM = 1.4922 MCU^0.6859 (D. Morey 1995), made for beers below 50 SRM; MCU 0..1000. Inverse: SRM
- * 0..170. Past 50 SRM the figure only means "black". */
+/* SRM = 1.4922 MCU^0.6859 (D. Morey 1995), made for beers below 50 SRM; MCU 0..WF_MCU_MOST.
+ * Inverse: SRM 0..170. Past 50 SRM the figure only means "black". */
+#define WF_MCU_MOST 1000.0
 enum wf_status wf_srm_from_mcu(double mcu, double *srm) WF_MUST_USE;
 enum wf_status wf_mcu_from_srm(double srm, double *mcu) WF_MUST_USE;
 /* The MCU, as a factor, that give `factor` times the SRM. */

@@ -77,7 +77,8 @@ enum wf_status wf_extract_litres_per_kg(double sg, double *l_per_kg) WF_MUST_USE
 /* Extract stays when water goes or comes: extract x litres is kept (conservation). */
 /* Gravity of the wort once its volume is another. */
 enum wf_status wf_gravity_at_volume(double sg, double from_l, double to_l, double *out) WF_MUST_USE;
-/* The volume at which the wort has the wanted gravity, both > 1. */
+/* The volume at which the wort has the wanted gravity; both must have extract, as from 1.00002 on.
+ */
 enum wf_status wf_volume_at_gravity(double sg, double litres, double wanted,
                                     double *out) WF_MUST_USE;
 /* kg of a dry fermentable of `yield` that bring wort of extract_kg in litres to the wanted gravity;

@@ -90,9 +90,5 @@ enum wf_status wf_bitterness_ratio(double ibu, double sg, double *ratio)
 {
     if (!wf_within(ibu, 0, HUGE_VAL) || !wf_within(sg, 1, WF_GRAVITY_MOST) || sg == 1)
         return WF_OUT_OF_RANGE;
-    double value = ibu / wf_points(sg);
-    if (!isfinite(value))
-        return WF_OUT_OF_RANGE;
-    *ratio = value;
-    return WF_OK;
+    return wf_give(ibu / wf_points(sg), ratio);
 }

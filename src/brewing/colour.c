@@ -13,24 +13,19 @@
 #define MALT_SLOPE 1.3546
 #define MALT_FOOT  0.76
 
-#define MCU_MOST      1000.0
-#define SRM_MOST      170.0 /* of 1000 MCU, rounded down */
+#define SRM_MOST      170.0 /* of WF_MCU_MOST, rounded down */
 #define MALT_EBC_MOST 2000.0
 
 enum wf_status wf_mcu_from_weights(double kg_lovibond, double litres, double *mcu)
 {
     if (!wf_within(kg_lovibond, 0, HUGE_VAL) || !wf_within(litres, 0, HUGE_VAL) || litres == 0)
         return WF_OUT_OF_RANGE;
-    double value = WF_MCU_KG_L_FACTOR * kg_lovibond / litres;
-    if (!isfinite(value))
-        return WF_OUT_OF_RANGE;
-    *mcu = value;
-    return WF_OK;
+    return wf_give(WF_MCU_KG_L_FACTOR * kg_lovibond / litres, mcu);
 }
 
 enum wf_status wf_srm_from_mcu(double mcu, double *srm)
 {
-    if (!wf_within(mcu, 0, MCU_MOST))
+    if (!wf_within(mcu, 0, WF_MCU_MOST))
         return WF_OUT_OF_RANGE;
     *srm = MOREY_FACTOR * pow(mcu, MOREY_POWER);
     return WF_OK;

@@ -23,11 +23,8 @@ enum wf_status wf_strike_celsius(double kg, double litres, double malt_celsius, 
 {
     if (!is_mash(kg, litres) || !is_heat(malt_celsius) || !is_heat(rest_celsius))
         return WF_OUT_OF_RANGE;
-    double value = WF_MALT_HEAT_L_KG * kg / litres * (rest_celsius - malt_celsius) + rest_celsius;
-    if (!isfinite(value))
-        return WF_OUT_OF_RANGE;
-    *celsius = value;
-    return WF_OK;
+    return wf_give(WF_MALT_HEAT_L_KG * kg / litres * (rest_celsius - malt_celsius) + rest_celsius,
+                   celsius);
 }
 
 enum wf_status wf_infusion_litres(double kg, double litres, double from_celsius, double to_celsius,
@@ -39,16 +36,14 @@ enum wf_status wf_infusion_litres(double kg, double litres, double from_celsius,
     double change = to_celsius - from_celsius, reserve = water_celsius - to_celsius;
     if (change != 0 && change * reserve <= 0)
         return WF_OUT_OF_RANGE;
-    *water_l = change == 0 ? 0 : change / reserve * (WF_MALT_HEAT_L_KG * kg + litres);
-    return WF_OK;
+    return wf_give(change == 0 ? 0 : change / reserve * (WF_MALT_HEAT_L_KG * kg + litres), water_l);
 }
 
 enum wf_status wf_first_runnings(double extract_kg, double water_l, double *plato)
 {
     if (!is_mash(extract_kg, water_l))
         return WF_OUT_OF_RANGE;
-    *plato = 100 * extract_kg / (extract_kg + water_l * WF_WATER_KG_PER_L);
-    return WF_OK;
+    return wf_give(100 * extract_kg / (extract_kg + water_l * WF_WATER_KG_PER_L), plato);
 }
 
 enum wf_status wf_tun_celsius(double tun_l, double litres, double tun_celsius, double rest_celsius,

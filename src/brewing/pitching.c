@@ -11,6 +11,5 @@ enum wf_status wf_pitch_billion(double rate, double litres, double plato, double
     if (!wf_within(rate, 0, RATE_MOST) || !wf_within(litres, 0, HUGE_VAL) ||
         !wf_within(plato, 0, PLATO_MOST))
         return WF_OUT_OF_RANGE;
-    *billion = rate * litres * plato; /* 1e6 x 1000 mL / 1e9 */
-    return WF_OK;
+    return wf_give(rate * litres * plato, billion); /* 1e6 x 1000 mL / 1e9 */
 }

@@ -41,9 +41,9 @@ enum wf_status wf_mcu_per_kg(const struct wf_grain *g, const struct wf_kettle *k
 {
     if (!kettle_is_good(k) || !wf_within(g->lovibond, 0, LOVIBOND_MOST))
         return WF_OUT_OF_RANGE;
-    WF_TRY(wf_mcu_from_weights(g->lovibond, k->batch_l, mcu));
-    *mcu *= wf_mcu_factor(factor_of(k->colour_factor));
-    return WF_OK;
+    double value;
+    WF_TRY(wf_mcu_from_weights(g->lovibond, k->batch_l, &value));
+    return wf_give(value * wf_mcu_factor(factor_of(k->colour_factor)), mcu);
 }
 
 enum wf_status wf_residue_per_kg(const struct wf_grain *g, const struct wf_kettle *k,
@@ -101,8 +101,9 @@ enum wf_status wf_ibu_per_gram(const struct wf_addition *a, const struct wf_kett
         return WF_OUT_OF_RANGE;
     WF_TRY(wf_addition_minutes(a, k, &minutes));
     WF_TRY(wf_utilisation(k->law, boil_gravity, minutes, &utilisation));
-    *ibu = factor_of(k->bitterness_factor) * 1000 * utilisation * a->form * a->alpha / k->batch_l;
-    return WF_OK;
+    return wf_give(factor_of(k->bitterness_factor) * 1000 * utilisation * a->form * a->alpha /
+                       k->batch_l,
+                   ibu);
 }
 
 /* ---- Sums over the recipe -------------------------------------------------------------------- */
@@ -139,6 +140,8 @@ static enum wf_status predict_wort(const struct grist *sum, const struct wf_kett
         return WF_OUT_OF_RANGE;
     WF_TRY(wf_gravity_from_extract(sum->extract / k->batch_l, &beer->og));
     WF_TRY(wf_plato_from_gravity(beer->og, &beer->plato));
+    if (!(beer->plato > 0)) /* water, but for rounding */
+        return WF_OUT_OF_RANGE;
     WF_TRY(wf_srm_from_mcu(sum->mcu, &beer->srm));
     beer->ebc = wf_ebc_from_srm(beer->srm);
     beer->lintner = sum->mashed > 0 ? sum->lintner / sum->mashed : (double)NAN;

@@ -17,8 +17,7 @@ enum wf_status wf_hot_litres(double cooled_l, double shrinkage, double *hot_l)
 {
     if (!wf_within(cooled_l, 0, HUGE_VAL) || !wf_within(shrinkage, 0, SHRINKAGE_MOST))
         return WF_OUT_OF_RANGE;
-    *hot_l = cooled_l / (1 - shrinkage);
-    return WF_OK;
+    return wf_give(cooled_l / (1 - shrinkage), hot_l);
 }
 
 /* A litre of wort holds extract and water; what the water does not fill, the extract does. */
@@ -45,12 +44,13 @@ enum wf_status wf_gravity_at_volume(double sg, double from_l, double to_l, doubl
 enum wf_status wf_volume_at_gravity(double sg, double litres, double wanted, double *out)
 {
     double extract, density;
-    if (!is_volume(litres) || !(sg > 1) || !(wanted > 1))
+    if (!is_volume(litres))
         return WF_OUT_OF_RANGE;
     WF_TRY(wf_extract_from_gravity(sg, &extract));
     WF_TRY(wf_extract_from_gravity(wanted, &density));
-    *out = litres * extract / density;
-    return WF_OK;
+    if (!(extract > 0) || !(density > 0)) /* the fit is 0 at 1.00001, not at 1 */
+        return WF_OUT_OF_RANGE;
+    return wf_give(litres * extract / density, out);
 }
 
 /* x kg bring x yield of extract and as many litres as that takes: extract + x yield =
@@ -65,6 +65,5 @@ enum wf_status wf_extract_to_add(double extract_kg, double litres, double wanted
     WF_TRY(wf_extract_from_gravity(wanted, &density));
     WF_TRY(wf_extract_litres_per_kg(wanted, &per_kg));
     double missing = density * litres - extract_kg;
-    *kg = missing > 0 ? missing / (yield * (1 - density * per_kg)) : 0;
-    return WF_OK;
+    return wf_give(missing > 0 ? missing / (yield * (1 - density * per_kg)) : 0, kg);
 }

@@ -148,10 +148,27 @@ static enum wf_status mcu_or(double srm, double fallback, double *mcu)
     return isfinite(srm) ? wf_mcu_from_srm(srm, mcu) : WF_OK;
 }
 
+/* The law of colour ends somewhere, and a grist past it is no beer of which anything is known.
+ * Where the lots could get there, and no wish that must be met keeps below, that is a bound. */
+static void add_end_of_colour(struct wf_grist_build *b)
+{
+    double deepest = 0; /* MCU to a kg of extract */
+    for (size_t i = 0; i < b->p->malt_count; i++)
+        deepest = fmax(deepest, b->p->malts[i].mcu / b->p->malts[i].extract);
+    bool kept = !b->o->elastic && isfinite(b->p->target->colour.high);
+    if (kept || deepest * b->extract_high <= WF_MCU_MOST)
+        return;
+    int row = wf_model_row(b->g->model, -INFINITY, (1 - 1e-6) * WF_MCU_MOST,
+                           "colours that the law covers");
+    for (size_t i = 0; i < b->p->malt_count; i++)
+        wf_grist_term(b, row, i, b->p->malts[i].mcu);
+}
+
 static enum wf_status add_colour(struct wf_grist_build *b)
 {
     struct wf_range c = b->p->target->colour;
     double low, high, aim, next;
+    add_end_of_colour(b);
     if (wf_range_is_any(c))
         return WF_OK;
     double middle = wf_range_middle(c);

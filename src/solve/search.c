@@ -16,6 +16,9 @@
 #define FEW_LOTS 18
 /* Share of the time that is left that the quick first model may take. */
 #define FIRST_TIME 0.3
+/* Nodes of the solver's own search, some 0.1 to 0.3 ms each, after which to stop where the user set
+ * no time: by then it betters little, and what time ends differs from machine to machine. */
+#define NODES_MOST 5000
 /* Of goals that only choose between equals. */
 #define UNASKED_GAP  2e-3
 #define UNASKED_WORK 8000
@@ -56,6 +59,7 @@ static struct wf_solver_options solver_options(const struct wf_search_options *o
 {
     const struct wf_solve_options *s = o->clock->options;
     return (struct wf_solver_options){.seconds = fmax(0.001, time_share * wf_clock_left(o->clock)),
+                                      .nodes = s->seconds > 0 ? 0 : NODES_MOST,
                                       .gap = o->gap,
                                       .cutoff = cutoff,
                                       .cancel = s->cancel};

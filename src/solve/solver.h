@@ -32,6 +32,7 @@ enum wf_outcome {
 struct wf_solver_options {
     bool relax;                  /* ignore that columns are whole */
     double seconds;              /* about; 0: no limit */
+    long nodes;                  /* of a search, after which to stop; 0: no limit */
     double gap;                  /* (value - bound) / |value| that will do; 0: prove the optimum */
     double cutoff;               /* only points better than this are of interest; NaN: all */
     const volatile bool *cancel; /* polled; NULL: never */

@@ -10,6 +10,7 @@
  * A program that uses GLPK itself in the same thread keeps its environment, but not its hooks, and
  * after an abort not its problems.
  */
+#include "solve/clock.h"
 #include "solve/engine.h"
 
 #include "base/alloc.h"
@@ -383,8 +384,9 @@ enum wf_status wf_engine_simplex(struct wf_engine *g, struct wf_engine_simplex *
 
 struct search {
     struct wf_engine_search *s;
-    double end, told; /* s on the clock of wf_seconds_now(): when to stop, and the last progress */
-    double best;      /* value that was told */
+    double end, told;              /* s on that clock: when to stop, and the last progress */
+    double best;                   /* value that was told */
+    long nodes;                    /* looked at */
     const struct verdict *verdict; /* NULL: none */
 };
 
@@ -414,7 +416,9 @@ static void on_node(glp_tree *tree, void *info)
         h->s->bound = fmax(h->s->bound, glp_ios_node_bound(tree, best));
     tell(h, value);
     bool close_enough = o->gap > 0 && value - h->s->bound <= o->gap * fabs(value);
-    if (close_enough || wf_seconds_now() >= h->end || (o->cancel && *o->cancel))
+    h->nodes += glp_ios_reason(tree) == GLP_ISELECT;
+    bool enough = (o->nodes > 0 && h->nodes > o->nodes) || wf_seconds_now() >= h->end;
+    if (close_enough || enough || (o->cancel && *o->cancel))
         glp_ios_terminate(tree);
 }
 

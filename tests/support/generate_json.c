@@ -23,7 +23,7 @@ static void figure(FILE *out, bool *first, const char *key, double value, const 
     if (!isfinite(value))
         return;
     comma(out, first);
-    fprintf(out, "\"%s\": \"%.10g%s\"", key, value, unit);
+    fprintf(out, "\"%s\": \"%.15g%s\"", key, value, unit);
 }
 
 /* A wanted value, times `scale` in its unit. */
@@ -36,15 +36,13 @@ static void wanted(FILE *out, bool *first, const char *key, struct wf_range r, d
     comma(out, first);
     fprintf(out, "\"%s\": \"", key);
     if (isinf(r.low))
-        fprintf(out, "<= %.10g%s\"", r.high * scale, unit);
+        fprintf(out, "<= %.15g%s\"", r.high * scale, unit);
     else if (isinf(r.high))
-        fprintf(out, ">= %.10g%s\"", r.low * scale, unit);
-    else if (r.low == r.high && isfinite(r.aim))
-        fprintf(out, "%.10g%s\"", r.aim * scale, unit);
-    else if (fabs(below - above) < 1e-9 && below > 0)
-        fprintf(out, "%.10g%s +/- %.10g%s\"", r.aim * scale, unit, below * scale, unit);
+        fprintf(out, ">= %.15g%s\"", r.low * scale, unit);
+    else if (fabs(below - above) < 1e-9)
+        fprintf(out, "%.15g%s +/- %.15g%s\"", r.aim * scale, unit, below * scale, unit);
     else
-        fprintf(out, "%.10g..%.10g%s\"", r.low * scale, r.high * scale, unit);
+        fprintf(out, "%.15g..%.15g%s\"", r.low * scale, r.high * scale, unit);
 }
 
 static void texts(FILE *out, bool *first, const char *key, const char *const *list)
@@ -84,7 +82,7 @@ static void scores(FILE *out, bool *first, const double *score, int word, int co
         if (score[i] <= 0)
             continue;
         comma(out, &none);
-        fprintf(out, "\"%s\": %.10g", wf_word_name((enum wf_word)(word + i)), score[i]);
+        fprintf(out, "\"%s\": %.15g", wf_word_name((enum wf_word)(word + i)), score[i]);
     }
     fputs("}", out);
 }
@@ -129,7 +127,7 @@ static void write_hop(FILE *out, const struct wf_hop *h)
     figure(out, &first, "pack", h->pack_kg, " kg");
     date(out, &first, "packed", h->packed);
     comma(out, &first);
-    fprintf(out, "\"kept\": \"%.10g C %s\"", h->kept_celsius, packing[h->packing]);
+    fprintf(out, "\"kept\": \"%.15g C %s\"", h->kept_celsius, packing[h->packing]);
     scores(out, &first, h->character, WF_MALT_WORD_COUNT, WF_WORD_COUNT - WF_MALT_WORD_COUNT);
     fputs(" }", out);
 }
@@ -174,11 +172,11 @@ void gen_write_brewhouse(const struct gen *g, FILE *out)
 {
     const struct wf_brewhouse *b = &g->brewhouse;
     fprintf(out,
-            "{ \"brewhouse\": \"%s\", \"batch\": \"%.10g L\", \"efficiency\": \"%.10g %%\",\n"
-            "  \"boil\": \"%.10g min\", \"evaporation\": \"%.10g L/h\", \"utilisation\": \"%s\",\n"
-            "  \"scale\": { \"malt\": \"%.10g g\", \"specialty\": \"%.10g g\", \"hop\": \"%.10g "
+            "{ \"brewhouse\": \"%s\", \"batch\": \"%.15g L\", \"efficiency\": \"%.15g %%\",\n"
+            "  \"boil\": \"%.15g min\", \"evaporation\": \"%.15g L/h\", \"utilisation\": \"%s\",\n"
+            "  \"scale\": { \"malt\": \"%.15g g\", \"specialty\": \"%.15g g\", \"hop\": \"%.15g "
             "g\" },\n"
-            "  \"least\": { \"malt\": \"%.10g g\", \"hop\": \"%.10g g\" } }\n",
+            "  \"least\": { \"malt\": \"%.15g g\", \"hop\": \"%.15g g\" } }\n",
             b->name, b->batch_l, b->efficiency * 100, b->boil_minutes, b->evaporation_l_h,
             b->law == WF_TINSETH ? "tinseth" : "rager", b->step_malt_kg * 1000,
             b->step_specialty_kg * 1000, b->step_hop_g, b->least_malt_kg * 1000, b->least_hop_g);
@@ -220,7 +218,9 @@ static void write_slot(FILE *out, const struct wf_slot *s)
     bool first = true;
     fputs("    { ", out);
     member(out, &first, "at", s->at);
-    if (s->dosed)
+    if (s->dosed && s->dose.low == s->dose.high) /* a bare one is met to the nearest step */
+        figure(out, &first, "dose", s->dose.low, " g/L");
+    else if (s->dosed)
         wanted(out, &first, "dose", s->dose, 1, " g/L");
     texts(out, &first, "hop", s->hops);
     texts(out, &first, "origin", s->origins);
@@ -276,11 +276,11 @@ static void print_recipe(const struct gen *g, FILE *out)
 {
     for (size_t i = 0; i < g->store.malt_count; i++)
         if (g->drawn.kg[i] > 0)
-            fprintf(out, "//   %.10g kg %s\n", g->drawn.kg[i], g->store.malts[i].id);
+            fprintf(out, "//   %.15g kg %s\n", g->drawn.kg[i], g->store.malts[i].id);
     for (size_t s = 0; s < g->target.slot_count; s++)
         for (size_t h = 0; h < g->store.hop_count; h++)
             if (g->drawn.grams[s * g->store.hop_count + h] > 0)
-                fprintf(out, "//   %.10g g %s at %s\n", g->drawn.grams[s * g->store.hop_count + h],
+                fprintf(out, "//   %.15g g %s at %s\n", g->drawn.grams[s * g->store.hop_count + h],
                         g->store.hops[h].id, g->target.slots[s].at);
     if (g->drawn.yeast != GEN_NO_YEAST)
         fprintf(out, "//   %s\n", g->store.yeasts[g->drawn.yeast].id);

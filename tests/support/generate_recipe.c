@@ -113,7 +113,7 @@ bool gen_slot_is_late(const struct wf_slot *s)
 static double alpha_today(const struct wf_hop *h)
 {
     double alpha = h->alpha;
-    if (h->packed != WF_NO_DATE &&
+    if (h->packed != WF_NO_DATE && h->packed < GEN_TODAY &&
         wf_alpha_after_storage(h->alpha, h->six_month_loss, (double)(GEN_TODAY - h->packed),
                                h->kept_celsius, h->packing, &alpha) != WF_OK)
         return (double)NAN;

@@ -114,25 +114,29 @@ static bool status_honest(const struct wf_recipe *r, enum wf_goal goal)
     return r->proof_count > 0 && proof_honest(&r->proofs[0], goal) && r->status != WF_RECIPE_NONE;
 }
 
+const char *solved_wrong(const struct gen *g, const struct solved *s, enum wf_goal goal)
+{
+    if (s->status != WF_OK || s->recipe == NULL)
+        return "a recipe is found";
+    if (!s->verdict.allowed || !judge_weights(g, &s->weights))
+        return "the recipe is allowed";
+    if (s->verdict.margin < -JUDGE_UNSURE)
+        return "every wish is met";
+    if (!wishes_met(s->recipe))
+        return "the recipe says that every wish is met";
+    if (!figures_agree(s))
+        return "the recipe's figures are those of its weights";
+    if (!status_honest(s->recipe, goal))
+        return "bound, gap and status belong together";
+    if (goal != WF_GOAL_USE_UP && !same(s->value, s->verdict.value[goal], 1e-6 * fmax(1, s->value)))
+        return "the goal's value is that of the weights";
+    return NULL;
+}
+
 void solved_check(const struct gen *g, const struct solved *s, enum wf_goal goal, const char *file,
                   int line)
 {
-    const char *wrong = NULL;
-    if (s->status != WF_OK || s->recipe == NULL)
-        wrong = "a recipe is found";
-    else if (!s->verdict.allowed || !judge_weights(g, &s->weights))
-        wrong = "the recipe is allowed";
-    else if (s->verdict.margin < -JUDGE_UNSURE)
-        wrong = "every wish is met";
-    else if (!wishes_met(s->recipe))
-        wrong = "the recipe says that every wish is met";
-    else if (!figures_agree(s))
-        wrong = "the recipe's figures are those of its weights";
-    else if (!status_honest(s->recipe, goal))
-        wrong = "bound, gap and status belong together";
-    else if (goal != WF_GOAL_USE_UP &&
-             !same(s->value, s->verdict.value[goal], 1e-6 * fmax(1, s->value)))
-        wrong = "the goal's value is that of the weights";
+    const char *wrong = solved_wrong(g, s, goal);
     if (wrong != NULL)
         solved_fail(g, s, wrong, file, line);
 }

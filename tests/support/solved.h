@@ -26,8 +26,10 @@ void solved_make(struct gen *g, const enum wf_goal *goals, size_t count, double 
                  struct solved *out);
 void solved_free(struct solved *s);
 
-/* Fails the test, with the case and the answer, unless the answer is a recipe that the judge agrees
- * with in every point: wishes, weights, figures, values, and a bound that is none too high. */
+/* What is wrong with the answer; NULL: it is a recipe that the judge agrees with in every point:
+ * wishes, weights, figures, values, and a bound that is none too high. */
+const char *solved_wrong(const struct gen *g, const struct solved *s, enum wf_goal goal);
+/* Fails the test, with the case and the answer, where something is. */
 void solved_check(const struct gen *g, const struct solved *s, enum wf_goal goal, const char *file,
                   int line);
 #define assert_solved(g, s, goal) solved_check((g), (s), (goal), __FILE__, __LINE__)
