@@ -15,7 +15,6 @@
 
 #include "base/alloc.h"
 #include "base/try.h"
-#include "solve/clock.h"
 
 #include <glpk.h>
 
@@ -384,7 +383,7 @@ enum wf_status wf_engine_simplex(struct wf_engine *g, struct wf_engine_simplex *
 
 struct search {
     struct wf_engine_search *s;
-    double end, told;              /* s on that clock: when to stop, and the last progress */
+    double end, told;              /* s by wf_seconds_now: when to stop, and the last progress */
     double best;                   /* value that was told */
     long nodes;                    /* looked at */
     const struct verdict *verdict; /* NULL: none */

@@ -68,7 +68,10 @@ LAW_3(wf_volume_at_gravity)
 LAW_4(wf_extract_to_add)
 LAW_3(wf_pitch_billion)
 LAW_1(wf_residual_co2)
-LAW_2(wf_co2_bar)
+LAW_3(wf_co2_bar)
+LAW_1(wf_air_bar)
+LAW_1(wf_boiling_celsius)
+LAW_1(wf_height_bitterness)
 
 /* ---- Laws with words among their arguments --------------------------------------------------- */
 
@@ -293,7 +296,14 @@ const struct law laws[] = {
      2,
      {SPAN(0.980, 1.05, 1.01, 0), SPAN(0, 0.09, 0.003, +1)},
      1e-11},
-    {"pressure", wf_co2_bar_2, 2, {SPAN(0, 10, 2.4, +1), SPAN(0, 40, 18, +1)}, 1e-14},
+    {"pressure",
+     wf_co2_bar_3,
+     3,
+     {SPAN(0, 10, 2.4, +1), SPAN(0, 40, 18, +1), SPAN(0.4, 1.1, 1, -1)},
+     1e-14},
+    {"air at a height", wf_air_bar_1, 1, {SPAN(-500, 6000, 300, -1)}, 0},
+    {"boiling point", wf_boiling_celsius_1, 1, {SPAN(0.4, 1.1, 1, +1)}, 1e-12},
+    {"bitterness at a height", wf_height_bitterness_1, 1, {JOIN(-500, 6000, 1000, +1, 0)}, 1e-15},
     {"light through beer", light, 2, {SPAN(0, 170, 12, -1), SPAN(0, 100, 7, -1)}, 1},
     {"boil gravity", boil_gravity, 2, {SPAN(1.001, 1.15, 1.05, +1), SPAN(0, 1e3, 3, -1)}, GRAVITY},
     {"bitterness of a gram",
