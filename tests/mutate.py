@@ -22,7 +22,7 @@ BUILD = ROOT / "build/mutate/build"
 
 # The tests that must notice, quickest first.
 TESTS = {
-    "brewing": ["test_laws", "test_formulas", "test_published", "test_predict", "test_check"],
+    "brewing": ["test_laws", "test_laws_drawn", "test_formulas", "test_published", "test_predict", "test_check"],
     "model": ["test_model", "test_model_check", "test_model_write", "test_backwards", "test_solve_tiny",
               "test_solve_yeasts", "test_revise"],
 }

@@ -92,6 +92,18 @@ static void an_entry_holds_the_file_s_figures(void **state)
     assert_string_equal(y->flocculation, "medium");
 }
 
+/* 95 x 0.01 is more than 0.95 by a last bit. */
+static void a_limit_itself_is_taken(void **state)
+{
+    struct wf_store *s =
+        read_store("{\"store\": \"x\", \"malts\": [{\"id\": \"pilsner-malt\"}],"
+                   " \"hops\": [{\"id\": \"cascade\", \"loss\": \"95 %\", \"alpha\": \"30 %\"}]}");
+    (void)state;
+    assert_close(s->hops[0].six_month_loss, 0.95, 0);
+    assert_close(s->hops[0].alpha, 0.30, 0);
+    wf_store_free(s);
+}
+
 static void sugars_are_told_from_malts(void **state)
 {
     const struct wf_malt *m = wf_catalogue_malt(catalogue, "lactose");
@@ -439,6 +451,7 @@ int main(void)
         cmocka_unit_test(entries_are_found_by_id),
         cmocka_unit_test(entries_are_found_without_an_index_too),
         cmocka_unit_test(an_entry_holds_the_file_s_figures),
+        cmocka_unit_test(a_limit_itself_is_taken),
         cmocka_unit_test(sugars_are_told_from_malts),
         cmocka_unit_test(a_lot_overrides_its_entry),
         cmocka_unit_test(one_figure_of_the_analysis_is_enough),

@@ -12,10 +12,10 @@
 
 #include "base/number.h"
 
-#define PROBLEMS 450 /* that are tried by all properties */
+#define PROBLEMS 500 /* that are tried by all properties */
 #define BLOCK    25  /* problems a test */
 /* Of a hundred cases that are asked, those that tolerances or time may leave open. */
-#define UNSURE_PERCENT 3
+#define UNSURE_PERCENT 6
 #define TOLD_MOST      3 /* failures of a property that are made small */
 
 #define ROWS_MOST 32

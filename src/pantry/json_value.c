@@ -241,13 +241,19 @@ static char *print_limit(const struct wf_json_field *f, const cJSON *node, doubl
     return out;
 }
 
+/* What a change of units may lose: 95 % is 0.9500000000000001. */
+#define LAST_DIGITS 1e-12
+
 static bool check_figure(struct wf_json *j, const struct wf_json_field *f, const cJSON *node,
-                         double figure)
+                         double *figure)
 {
     char low[LIMIT_TEXT_MAX], high[LIMIT_TEXT_MAX];
-    if (figure >= f->low && figure <= f->high)
+    double held = fmin(fmax(*figure, f->low), f->high);
+    if (fabs(*figure - held) <= LAST_DIGITS * fabs(held)) {
+        *figure = held;
         return true;
-    if (figure < 0 && f->low >= 0)
+    }
+    if (*figure < 0 && f->low >= 0)
         refuse_negative(j, f, node);
     else
         wf_json_refuse_read(j, node, "must be from %s to %s", print_limit(f, node, f->low, low),
@@ -288,7 +294,7 @@ void wf_json_quantity(struct wf_json *j, const struct wf_json_field *f, const cJ
         refuse_bare(j, f, node);
         return;
     }
-    if (check_figure(j, f, node, figure))
+    if (check_figure(j, f, node, &figure))
         *(double *)place(f, at) = figure * scale_of(f);
 }
 
@@ -323,12 +329,12 @@ void wf_json_range(struct wf_json *j, const struct wf_json_field *f, const cJSON
     if (!parse_range(j, f, node, &r))
         return;
     if (!isnan(r.aim)) {
-        if (!check_figure(j, f, node, r.aim))
+        if (!check_figure(j, f, node, &r.aim))
             return;
         r.low = fmax(r.low, f->low);
         r.high = fmin(r.high, f->high);
-    } else if ((isfinite(r.low) && !check_figure(j, f, node, r.low)) ||
-               (isfinite(r.high) && !check_figure(j, f, node, r.high))) {
+    } else if ((isfinite(r.low) && !check_figure(j, f, node, &r.low)) ||
+               (isfinite(r.high) && !check_figure(j, f, node, &r.high))) {
         return;
     }
     *(struct wf_range *)place(f, at) = r;

@@ -138,6 +138,14 @@ static bool worth_trying(const struct wf_answer *any, const struct wf_answer *be
            best->value[0] + (o->asked > 1 ? room : -room); /* as good will do for more goals */
 }
 
+/* What a yeast that was not tried could better is within the gap, but it is a bound all the same.
+ */
+static void leave_out(const struct wf_answer *any, const struct wf_pick_yeast *y, enum wf_goal goal,
+                      struct wf_answer *best)
+{
+    best->bound[0] = fmin(best->bound[0], any->bound[0] + wf_yeast_value(y, goal));
+}
+
 /* Of the yeasts after `last` in the order of what they add to the first goal, the first; NULL:
  * none.
  */
@@ -164,8 +172,10 @@ static enum wf_status over_yeasts(const struct wf_problem *p, const struct wf_an
     *best = (struct wf_answer){.outcome = WF_OUTCOME_COUNT};
     while ((y = next_yeast(p, y, o->goals[0])) != NULL) {
         struct wf_answer candidate = {0};
-        if (!worth_trying(any, best, y, o))
+        if (!worth_trying(any, best, y, o)) {
+            leave_out(any, y, o->goals[0], best);
             continue;
+        }
         WF_TRY(with_yeast(p, any, y, best, o, &candidate, e));
         take(best, &candidate, o->goal_count);
     }

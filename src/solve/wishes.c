@@ -171,7 +171,7 @@ static void add_slots(struct list *l, double hop_step_g)
         double got = dose_of(l->r, s), step = hop_step_g / l->r->kettle.batch_l;
         struct wf_range wanted = s->dose;
         if (s->dosed && wanted.high - wanted.low < step) {
-            wanted.low -= step / 2;
+            wanted.low = fmax(0, wanted.low - step / 2);
             wanted.high += step / 2;
         }
         if (s->dosed)

@@ -78,7 +78,9 @@ struct gen_recipe change_back(struct gen *base, const struct changed *c,
 bool change_exact_dose(const struct gen *g)
 {
     for (size_t i = 0; i < g->target.slot_count; i++)
-        if (g->target.slots[i].dosed && g->target.slots[i].dose.low >= g->target.slots[i].dose.high)
+        if (g->target.slots[i].dosed &&
+            (g->target.slots[i].dose.high - g->target.slots[i].dose.low) * g->brewhouse.batch_l <
+                g->brewhouse.step_hop_g)
             return true;
     return false;
 }

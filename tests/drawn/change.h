@@ -45,7 +45,7 @@ struct gen_recipe change_forth(struct changed *c, const struct gen_recipe *base)
 struct gen_recipe change_back(struct gen *base, const struct changed *c,
                               const struct gen_recipe *changed);
 
-/* True for a slot that is to get one exact dose, which is met to the nearest step. */
+/* Whether some slot's dose is narrower than a step, so that the nearest one will do. */
 bool change_exact_dose(const struct gen *g);
 
 #endif

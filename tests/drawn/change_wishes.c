@@ -51,6 +51,8 @@ static bool figure(struct gen *base, struct dice *d, struct changed *c)
         if (wf_range_is_any(*r))
             continue;
         widen(d, r, rows[(first + i) % count].unit);
+        if (r == &t->fg && isfinite(r->low)) /* no file may hold what the laws do not cover */
+            *r = (struct wf_range){fmax(r->low, 0.98), fmin(r->high, 1.1), r->aim};
         return true;
     }
     return false;

@@ -132,7 +132,7 @@ static void window(struct gen *g, struct dice *d)
                 {&t->abv, 0, WF_MOST_ABV}};
     size_t i = below(d, sizeof rows / sizeof *rows);
     struct wf_range *r = rows[i].figure;
-    if (wf_range_is_any(*r))
+    if (!isfinite(r->low) || !isfinite(r->high))
         return;
     double narrow = (r->high - r->low) / 10;
     switch (dice_whole(d, 0, 3)) {

@@ -7,8 +7,11 @@
 
 /* Of what the bounds are taken to be exact to: the solver's tolerance, in units of the value. */
 #define EXACT 1e-6
-/* Recipes on the very edge of a window, but for rounding, must be taken; past it they may be. */
+/* Recipes on the very edge of a window, but for rounding, must be taken; past it they may be. What
+ * alcohol and final gravity leave of residue is a straight line to the search (grist_residue.c), so
+ * near their edges it may be either way. */
 #define ON_THE_EDGE (-1e-9)
+#define STRAIGHT    3e-5
 
 static struct property_result failed(const char *what)
 {
@@ -62,6 +65,12 @@ static size_t rank_of(const struct gen *g, size_t yeast)
     return rank;
 }
 
+static bool is_sure(const struct verdict *v)
+{
+    bool line = strcmp(v->reason, "alcohol") == 0 || strcmp(v->reason, "final gravity") == 0;
+    return v->margin >= (line ? STRAIGHT : ON_THE_EDGE);
+}
+
 /* ---- Two answers ----------------------------------------------------------------------------- */
 
 /* These weights, of worth `before` where they come from, against the answer to the problem g. */
@@ -72,7 +81,7 @@ static struct property_result against(struct gen *g, const struct gen_recipe *r,
     judge(g, r, &v);
     if (!v.allowed)
         return failed("the other problem's recipe is allowed here");
-    if (v.margin < ON_THE_EDGE)
+    if (!is_sure(&v))
         return v.margin < -2 * JUDGE_UNSURE ? failed("the other problem's recipe meets the wishes")
                                             : unsure;
     if (s->status == WF_UNDECIDED)
@@ -99,7 +108,7 @@ static struct property_result forth(struct property_case *p, struct changed *c,
     const struct solved *s = &p->answer;
     if (s->status != WF_OK)
         return held;
-    if (s->verdict.margin < ON_THE_EDGE)
+    if (!is_sure(&s->verdict))
         return unsure;
     struct gen_recipe r = change_forth(c, &s->weights);
     bool compare = never_more && p->goal != WF_GOAL_CLOSEST;
@@ -111,7 +120,7 @@ static struct property_result back(struct property_case *p, const struct changed
 {
     if (!c->both || changed->status != WF_OK)
         return held;
-    if (changed->verdict.margin < ON_THE_EDGE)
+    if (!is_sure(&changed->verdict))
         return unsure;
     struct gen_recipe r = change_back(p->g, c, &changed->weights);
     return against(p->g, &r, &p->answer, p->goal, HUGE_VAL);
@@ -141,7 +150,7 @@ struct property_result property_of_change(struct property_case *p, const void *d
     struct dice d = {.state = p->seed};
     struct changed c;
     change_start(p->g, &c);
-    if (!change->make(p->g, &d, &c))
+    if (!change->make(p->g, &d, &c) || (p->answer.status != WF_OK && !c.both))
         return (struct property_result){PROPERTY_NOT_ASKED, ""};
     return property_judge(p, &c, change->never_more);
 }

@@ -139,12 +139,15 @@ static bool may_go(const struct wf_slot *s, const struct wf_hop *h)
            (s->origins == NULL || (h->origin != NULL && listed(s->origins, h->origin)));
 }
 
-/* A dose of one value is met to the nearest step, one of a window within it. */
+/* A dose of one value is met to the nearest step, one of a window within it; of a window narrower
+ * than a step, the step that is nearest to its middle will do too. */
 static bool dose_met(const struct gen *g, const struct wf_slot *s, double grams)
 {
     double batch = g->brewhouse.batch_l, low = s->dose.low * batch, high = s->dose.high * batch;
-    double room = low < high ? 0 : g->brewhouse.step_hop_g / 2;
-    return grams >= low - room - 1e-6 && grams <= high + room + 1e-6;
+    double step = g->brewhouse.step_hop_g, middle = round((low + high) / 2 / step) * step;
+    bool narrow = high - low < step && fabs(grams - middle) <= 1e-6;
+    double room = low < high ? 0 : step / 2;
+    return narrow || (grams >= low - room - 1e-6 && grams <= high + room + 1e-6);
 }
 
 static void check_slot(const struct gen *g, const struct gen_recipe *r, size_t slot,
