@@ -7,8 +7,7 @@
 
 #define COLUMNS 13 /* the last is always 0 */
 #define ROWS    14
-#define SHARES  8 /* from this row on: two terms, which the engine is told of when they are missed \
-                   */
+#define SHARES  8 /* from this row on two terms: the engine is told of it once it is missed */
 
 /* One column at most a part of another. */
 static void add_share(struct dice *d, struct wf_model *m, int row)
