@@ -82,7 +82,7 @@ static enum wf_status read_all(int fd, const char *path, struct wf_text *t, stru
         status = wf_file_fail(e, path, "read", code);
     else if (t->length > WF_FILE_MOST)
         status = wf_error_add(e, WF_FILE, "%s: it is larger than %zu MiB, the most that is read",
-                              path, WF_FILE_MOST / (1024 * 1024));
+                              path, WF_FILE_MOST / ((size_t)1024 * 1024));
     wf_free(chunk);
     return status;
 }
