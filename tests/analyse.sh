@@ -32,7 +32,7 @@ cppcheck_all() {
 
 # All from the start: an object that is there already would hide its warnings.
 analyzer() {
-    configure analyzer gcc "-fanalyzer -include $root/tests/analyse.h" || return 1
+    configure analyzer gcc "-fanalyzer -I$root/include -include $root/tests/analyse.h" || return 1
     cmake --build build/analyzer --target clean >/dev/null
     cmake --build build/analyzer --target wortfit_lib wortfit wortfit-pages --parallel "$(nproc)" >build/analyzer/log 2>&1
     ! grep -E 'error:|Wanalyzer' build/analyzer/log | grep -v -f <(grep -v '^#' tests/analyzer.txt)

@@ -7,8 +7,8 @@
 #include <string.h>
 
 #define BOM          "\xEF\xBB\xBF"
-#define BEFORE_MOST  40u /* characters shown before the place */
-#define WINDOW_MOST  72u /* characters shown in all */
+#define BEFORE_MOST  40u          /* characters shown before the place */
+#define WINDOW_MOST  ((size_t)72) /* characters shown in all */
 #define WINDOW_BYTES (4 * WINDOW_MOST)
 #define INDENT       4u
 
