@@ -1,10 +1,11 @@
 /*
- * A problem as the models see it: how fresh its lots are; and where the law of colour ends, when no
- * wish keeps the grist below it.
+ * A problem as the models see it: how fresh its lots are; where the law of colour ends, when no
+ * wish keeps the grist below it; and what a miss costs where the nearest recipe is looked for.
  */
 #include "support/test.h"
 #include "support/with_catalogue.h"
 
+#include "model/grist_model.h"
 #include "model/problem.h"
 #include "wortfit/wortfit.h"
 
@@ -86,10 +87,9 @@ static void no_recipe_is_past_the_law_of_colour(void **state)
     static const struct {
         const char *more;
         enum wf_status status;
-    } rows[] = {
-        {"", WF_OK},
-        {", \"diastatic\": \">= 200 Lintner\"", WF_NO_RECIPE},
-        {", \"diastatic\": \">= 200 Lintner\", \"colour\": \"90..100 SRM\"", WF_NO_RECIPE}};
+    } rows[] = {{"", WF_OK},
+                {", \"diastatic\": \">= 200 Lintner\"", WF_NO_RECIPE},
+                {", \"diastatic\": \">= 200 Lintner\", \"colour\": \"90..100 SRM\"", WF_NO_RECIPE}};
     const struct wf_solve_options o = {
         .goals = {WF_GOAL_COST}, .goal_count = 1, .seconds = 20, .today = WF_NO_DATE};
     (void)state;
@@ -115,11 +115,55 @@ static void no_recipe_is_past_the_law_of_colour(void **state)
     }
 }
 
+/* ---- Notches --------------------------------------------------------------------------------- */
+
+/* What the first column of cost 1 in the row of that label counts a unit, kg: one notch. */
+static double notch_of(const struct wf_model *m, const char *label)
+{
+    static int columns[64];
+    static double values[64];
+    for (int row = 0; row < wf_model_rows(m); row++) {
+        if (strcmp(wf_model_row_label(m, row), label) != 0)
+            continue;
+        int count = wf_model_row_terms(m, row, columns, values);
+        for (int i = 0; i < count; i++)
+            if (wf_model_cost(m, columns[i]) > 0)
+                return fabs(values[i]) / wf_model_cost(m, columns[i]);
+    }
+    fail_msg("no row is called %s", label);
+    return (double)NAN;
+}
+
+/* 20 L of 1.050, which is 12.39 P, hold 0.1239 x 1.050 x 0.9982 x 20 = 2.597 kg of extract; that is
+ * in about 2.597 / 0.8 / efficiency kg of malt. A notch is 1 % of those, a quarter of a point of
+ * character, and 5 Lintner of all of them. */
+static void what_is_missed_is_told_in_notches(void **state)
+{
+    struct wf_problem p;
+    struct wf_grist_model g;
+    const struct wf_grist_options o = {.og_low = 1.048, .og_high = 1.050, .elastic = true};
+    (void)state;
+    read_both("{\"target\": \"t\", \"og\": \"1.048..1.050\", \"diastatic\": \">= 60 Lintner\","
+              " \"grist\": [{\"class\": \"roast\", \"share\": \">= 5 %\"}],"
+              " \"character\": {\"toast\": \">= 2\"}, \"hops\": [{\"at\": \"60 min\"}]}",
+              BLACK);
+    assert_int_equal(wf_problem_make(target, store, &brewhouse, WF_NO_DATE, &p, &error), WF_OK);
+    assert_int_equal(wf_grist_model_make(&p, &o, &g, &error), WF_OK);
+    double about_kg = 2.597 / 0.8 / p.kettle.efficiency;
+    assert_close(notch_of(g.model, "roast malts"), 0.01 * about_kg, 1e-3 * about_kg / 100);
+    assert_close(notch_of(g.model, "toast"), 0.25 * about_kg, 0.25e-3 * about_kg);
+    assert_close(notch_of(g.model, "diastatic power"), 5 * about_kg, 5e-3 * about_kg);
+    wf_grist_model_free(&g);
+    wf_problem_free(&p);
+    free_both();
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(freshness_is_measured_from_the_oldest),
         cmocka_unit_test(no_recipe_is_past_the_law_of_colour),
+        cmocka_unit_test(what_is_missed_is_told_in_notches),
     };
     return cmocka_run_group_tests(tests, set_up, tear_down);
 }
