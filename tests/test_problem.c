@@ -1,11 +1,13 @@
 /*
  * A problem as the models see it: how fresh its lots are; where the law of colour ends, when no
- * wish keeps the grist below it; and what a miss costs where the nearest recipe is looked for.
+ * wish keeps the grist below it; what a miss costs where the nearest
+ * recipe is looked for; and which columns of the whole model are the weights.
  */
 #include "support/test.h"
 #include "support/with_catalogue.h"
 
 #include "model/grist_model.h"
+#include "model/joint_model.h"
 #include "model/problem.h"
 #include "wortfit/wortfit.h"
 
@@ -158,12 +160,50 @@ static void what_is_missed_is_told_in_notches(void **state)
     free_both();
 }
 
+/* ---- Columns --------------------------------------------------------------------------------- */
+
+/* Which columns of the whole model are the weights, as a plan of several beers is told. */
+static void columns_of_the_weights_are_told(void **state)
+{
+    struct wf_problem p;
+    struct wf_model *m = NULL;
+    int malts[2], places[4];
+    (void)state;
+    read_both(
+        "{\"target\": \"t\", \"og\": 1.050, \"ratio\": 0.5,"
+        " \"hops\": [{\"at\": \"60 min\"}, {\"at\": \"10 min\"}]}",
+        "{\"store\": \"s\", \"malts\": ["
+        "{\"id\": \"pale-ale-malt-british\", \"have\": \"9 kg\"},"
+        "{\"id\": \"vienna-malt\", \"have\": \"8 kg\"}], \"hops\": ["
+        "{\"id\": \"magnum\", \"have\": \"90 g\"}, {\"id\": \"cascade\", \"have\": \"70 g\"}]}");
+    assert_int_equal(wf_problem_make(target, store, &brewhouse, WF_NO_DATE, &p, &error), WF_OK);
+    assert_int_equal(p.malt_count, 2);
+    assert_int_equal(p.place_count, 4);
+    assert_int_equal(wf_joint_model_block(&p, NULL, WF_GOAL_COST, &m, malts, places, &error),
+                     WF_OK);
+    for (size_t i = 0; i < 2; i++) {
+        assert_non_null(strstr(wf_model_column_label(m, malts[i]), p.malts[i].lot->id));
+        assert_true(wf_model_integer(m, malts[i]) && wf_model_high(m, malts[i]) > 1);
+    }
+    for (size_t i = 0; i < 4; i++) {
+        const char *hop = p.hops[p.places[i].hop].lot->id;
+        assert_non_null(strstr(wf_model_column_label(m, places[i]), hop));
+        assert_true(wf_model_integer(m, places[i]) && wf_model_high(m, places[i]) > 1);
+        for (size_t k = 0; k < i; k++)
+            assert_true(places[k] != places[i]);
+    }
+    wf_model_free(m);
+    wf_problem_free(&p);
+    free_both();
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(freshness_is_measured_from_the_oldest),
         cmocka_unit_test(no_recipe_is_past_the_law_of_colour),
         cmocka_unit_test(what_is_missed_is_told_in_notches),
+        cmocka_unit_test(columns_of_the_weights_are_told),
     };
     return cmocka_run_group_tests(tests, set_up, tear_down);
 }
