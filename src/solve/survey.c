@@ -300,9 +300,8 @@ static enum wf_status choose_best(struct work *w)
 static enum wf_status find_best_buy(struct work *w, const struct wf_store *shop)
 {
     struct wf_singles s;
-    if (!make_room(w, &s, shop))
-        return wf_error_add(w->e, WF_MEMORY, "out of memory");
-    enum wf_status status = run(w, look_for_singles);
+    enum wf_status status = make_room(w, &s, shop) ? run(w, look_for_singles)
+                                                   : wf_error_add(w->e, WF_MEMORY, "out of memory");
     if (status == WF_OK)
         status = choose_best(w);
     w->singles = NULL;
