@@ -195,7 +195,9 @@ def check_substitute(path, gone, v, more=(), text=None):
         check_changes(name, before, r)
         check_held(name, before, r)
     text = run(*args, text=text)[0]
-    check(f"{name}: all in the text", text.count("\nIn the glass") == len(recipes))
+    shown = text.count("\nIn the glass")  # a search that the clock ended may find fewer another time
+    cut = not found["complete"] or "there may be more" in text
+    check(f"{name}: all in the text", shown == len(recipes) or (cut and shown > 0))
     if recipes:
         out, status = run("check", "-", text=json.dumps(recipes[0]))
         check(f"{name}: can be read: {status}", status == 0)
