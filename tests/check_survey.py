@@ -51,10 +51,10 @@ def survey(*args):
 
 # ---- Against solve -------------------------------------------------------------------------------
 
-def check_now(store, beers):
+def check_now(store, beers, *more):
     for name, beer in beers.items():
-        out, status = run("solve", name, "--store", store, "--json", *DAY)
-        check(f"{store}, {name}: {beer['verdict']}, but solve ends with {status}",
+        out, status = run("solve", name, "--store", store, *more, "--json", *DAY)
+        check(f"{store}, {more}, {name}: {beer['verdict']}, but solve ends with {status}",
               status == (0 if beer["verdict"] == "now" else 3))
         if beer["verdict"] == "now" and status == 0:
             recipe = json.loads(out)
@@ -235,6 +235,8 @@ def main():
             check_threads(store)
     _, none = survey("--store", SMALL, "--no-shop")
     check("--no-shop buys", all(b["verdict"] in ("now", "not") for b in none.values()))
+    smaller = ("--brewhouse", "examples/brewhouse-20l-learnt.json", "--batch", "12 L")
+    check_now(CELLAR, survey("--store", CELLAR, "--no-shop", *smaller)[1], *smaller)
     check_orders()
     check_filters(survey("--store", CELLAR)[1])
     check(f"too little was looked at: {counts}",

@@ -22,9 +22,11 @@ BUILD = ROOT / "build/mutate/build"
 
 # The tests that must notice, quickest first.
 TESTS = {
-    "brewing": ["test_laws", "test_laws_drawn", "test_formulas", "test_published", "test_predict", "test_check"],
-    "model": ["test_model", "test_model_check", "test_model_write", "test_backwards", "test_solve_tiny",
-              "test_solve_yeasts", "test_revise"],
+    "brewing": ["test_formulas", "test_predict", "test_process", "test_published", "test_laws", "test_brewday",
+                "test_brewday_room", "test_check", "test_laws_drawn"],
+    "model": ["test_change", "test_model", "test_model_check", "test_model_write", "test_solve_yeasts", "test_scale",
+              "test_backwards", "test_scale_drawn", "test_problem", "test_refit", "test_revise", "test_plan", "test_exported",
+              "test_choices_sum", "test_choices_limits", "test_solve_tiny", "test_choices"],
 }
 
 # What is changed into what, as expressions over a line of code without comments and strings.

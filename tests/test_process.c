@@ -54,6 +54,35 @@ static void arguments_out_of_range_are_refused(void **state)
     assert_true(out == 42 && rgb[0] == 1);
 }
 
+/* Each figure of a mash alone, the others being right: a weight, a volume, and degrees between
+ * frost and boil. */
+static void each_figure_of_a_mash_is_looked_at(void **state)
+{
+    static const double bad[] = {(double)NAN, (double)INFINITY, -30, 101};
+    double out = 42;
+    (void)state;
+    for (size_t i = 0; i < COUNT_OF(bad); i++) {
+        double x = bad[i];
+        assert_int_equal(wf_strike_celsius(3, 9, x, 67, &out), WF_OUT_OF_RANGE);
+        assert_int_equal(wf_strike_celsius(3, 9, 20, x, &out), WF_OUT_OF_RANGE);
+        assert_int_equal(wf_tun_celsius(1, 9, x, 67, &out), WF_OUT_OF_RANGE);
+        assert_int_equal(wf_tun_celsius(1, 9, 20, x, &out), WF_OUT_OF_RANGE);
+        assert_int_equal(wf_infusion_litres(3, 9, x, 67, 98, &out), WF_OUT_OF_RANGE);
+        assert_int_equal(wf_infusion_litres(3, 9, 45, x, 98, &out), WF_OUT_OF_RANGE);
+        assert_int_equal(wf_infusion_litres(3, 9, 45, 67, x, &out), WF_OUT_OF_RANGE);
+        assert_int_equal(wf_infusion_litres(3, 9, 67, 67, x, &out), WF_OUT_OF_RANGE);
+        if (x > 100)
+            continue; /* so many litres can be */
+        assert_int_equal(wf_infusion_litres(3, x, 45, 67, 98, &out), WF_OUT_OF_RANGE);
+        assert_int_equal(wf_infusion_litres(x, 9, 45, 67, 98, &out), WF_OUT_OF_RANGE);
+    }
+    /* the way of the change is right, one figure is not */
+    assert_int_equal(wf_infusion_litres(3, -30, 130, 67, 10, &out), WF_OUT_OF_RANGE);
+    assert_int_equal(wf_infusion_litres(3, 9, 102, 67, 10, &out), WF_OUT_OF_RANGE);
+    assert_int_equal(wf_infusion_litres(3, 9, 45, 102, 103, &out), WF_OUT_OF_RANGE);
+    assert_close(out, 42, 0);
+}
+
 /* The heat that strike water brings is what the infusion law takes: one law, two ways. */
 static void strike_and_infusion_agree(void **state)
 {
@@ -236,6 +265,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(arguments_out_of_range_are_refused),
+        cmocka_unit_test(each_figure_of_a_mash_is_looked_at),
         cmocka_unit_test(strike_and_infusion_agree),
         cmocka_unit_test(heat_is_kept),
         cmocka_unit_test(what_is_drained_is_counted),

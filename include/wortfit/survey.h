@@ -111,6 +111,6 @@ enum wf_survey_order {
 };
 
 /* Sorts what can be brewed first, then what can with something bought, then the rest. */
-void wf_survey_sort(struct wf_survey *s, enum wf_survey_order order);
+void wf_survey_sort(struct wf_survey *s, enum wf_survey_order by);
 
 #endif

@@ -58,7 +58,7 @@ void wf_free(void *p)
 /* ---- Arenas ---------------------------------------------------------------------------------- */
 
 #define BLOCK_LEAST 4096u
-#define BLOCK_MOST  (256u * 1024)
+#define BLOCK_MOST  ((size_t)256 * 1024)
 
 struct block {
     struct block *next; /* the one filled before it */

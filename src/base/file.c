@@ -21,7 +21,7 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
-#define CHUNK (64u * 1024)
+#define CHUNK ((size_t)64 * 1024)
 
 /* What an errno means to a person with a file in mind. */
 static const struct {
@@ -81,8 +81,8 @@ static enum wf_status read_all(int fd, const char *path, struct wf_text *t, stru
     else if (n < 0)
         status = wf_file_fail(e, path, "read", code);
     else if (t->length > WF_FILE_MOST)
-        status = wf_error_add(e, WF_FILE, "%s: it is larger than %u MiB, the most that is read",
-                              path, WF_FILE_MOST / (1024 * 1024));
+        status = wf_error_add(e, WF_FILE, "%s: it is larger than %zu MiB, the most that is read",
+                              path, WF_FILE_MOST / ((size_t)1024 * 1024));
     wf_free(chunk);
     return status;
 }

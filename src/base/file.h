@@ -8,7 +8,7 @@
 
 #include <stddef.h>
 
-#define WF_FILE_MOST (16u * 1024 * 1024) /* bytes; a larger input file is refused */
+#define WF_FILE_MOST ((size_t)16 * 1024 * 1024) /* bytes; a larger input file is refused */
 
 /* Reads a regular file ("-" is standard input). *text is the caller's to wf_free, with a NUL after
  * its *length bytes. Errors name the file and say what would be right: missing, a directory, not

@@ -36,7 +36,7 @@ static void keep_to_one(char *message, const char *format)
 }
 
 /* Messages are whole or hidden: a line cut in the middle could say the opposite. */
-enum wf_status wf_error_add(struct wf_error *e, enum wf_status status, const char *format, ...)
+enum wf_status(wf_error_add)(struct wf_error *e, enum wf_status status, const char *format, ...)
 {
     if (!e)
         return status;

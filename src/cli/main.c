@@ -45,7 +45,7 @@ static enum wf_status print(const struct wf_text *out, struct wf_error *e)
         return wf_error_add(e, WF_MEMORY, "out of memory");
     errno = 0;
     if (out->length > 0)
-        fwrite(out->data, 1, out->length, stdout);
+        (void)fwrite(out->data, 1, out->length, stdout);
     if (fflush(stdout) != 0 || ferror(stdout))
         return wf_error_add(e, WF_FILE, "cannot write the result: %s", strerror(errno));
     return WF_OK;
@@ -62,7 +62,7 @@ int main(int argc, char **argv)
         status = printed == WF_OK ? status : printed;
     wf_terminal_complain(*error.text || status == WF_OK ? error.text : wf_status_text(status));
     if (error.hidden > 0)
-        fprintf(stderr, "wortfit: and %zu more\n", error.hidden);
+        (void)fprintf(stderr, "wortfit: and %zu more\n", error.hidden);
     wf_text_free(&out);
     return wf_status_exit(status);
 }

@@ -38,7 +38,7 @@ void wf_terminal_complain(const char *text)
     while (*text) {
         size_t length = strcspn(text, "\n");
         const char *head = *text == ' ' ? "" : "wortfit: "; /* a line of a file, its caret */
-        fprintf(stderr, "%s%s\n", head, wf_utf8_safe(text, length, safe, sizeof safe));
+        (void)fprintf(stderr, "%s%s\n", head, wf_utf8_safe(text, length, safe, sizeof safe));
         text += length + (text[length] == '\n');
     }
 }
@@ -50,18 +50,18 @@ void wf_terminal_progress(void *data, double seconds, double value, double bound
         return;
     line->shown = true;
     line->last = seconds;
-    fprintf(stderr, "\r%78s\rworking, %.0f s", "", seconds);
+    (void)fprintf(stderr, "\r%78s\rworking, %.0f s", "", seconds);
     if (isfinite(value))
-        fprintf(stderr, ": best so far %.4g", value);
+        (void)fprintf(stderr, ": best so far %.4g", value);
     if (isfinite(value) && isfinite(bound))
-        fprintf(stderr, ", none can be under %.4g", bound);
-    fflush(stderr);
+        (void)fprintf(stderr, ", none can be under %.4g", bound);
+    (void)fflush(stderr);
 }
 
 void wf_terminal_progress_end(struct wf_terminal_line *line)
 {
     if (line->shown)
-        fprintf(stderr, "\r%78s\r", "");
+        (void)fprintf(stderr, "\r%78s\r", "");
     line->shown = false;
 }
 

@@ -27,7 +27,7 @@ struct wf_terminal_line {
     bool shown;
     double last; /* seconds, when it was renewed */
 };
-void wf_terminal_progress(void *line, double seconds, double value, double bound);
+void wf_terminal_progress(void *data, double seconds, double value, double bound);
 void wf_terminal_progress_end(struct wf_terminal_line *line);
 
 /* Starts watching for SIGINT and SIGTERM: the first sets the flag that is returned, a second one

@@ -66,7 +66,7 @@ static void add_lot(struct build *b, size_t i, double per_unit, double comes)
     charge(b, b->items[i].use, comes);
 }
 
-static bool open(struct build *b, size_t lines, int **line_of)
+static bool make_room(struct build *b, size_t lines, int **line_of)
 {
     b->out->list = wf_alloc(A_LINE * lines + A_LOT * b->item_count, sizeof *b->out->list);
     b->line_of = *line_of = wf_alloc(b->item_count, sizeof **line_of);
@@ -92,7 +92,7 @@ bool wf_change_malts(struct wf_model *m, const struct wf_problem *p, const struc
     struct build b = {.m = m, .items = items, .item_count = p->malt_count, .out = out};
     double per_kg = wf_change_per_kg(from, p->kettle.batch_l);
     int *line_of = NULL;
-    bool room = open(&b, from->malt_count, &line_of);
+    bool room = make_room(&b, from->malt_count, &line_of);
     for (size_t i = 0; room && i < p->malt_count; i++) {
         struct wf_recipe_malt line = as_line(p->malts[i].lot);
         line_of[i] = wf_change_malt_of(from, &line);
@@ -143,7 +143,7 @@ bool wf_change_hops(struct wf_model *m, const struct wf_problem *p, const struct
     struct build b = {.m = m, .items = items, .item_count = p->place_count, .out = out};
     double batch_l = p->kettle.batch_l, boil = p->kettle.boil_minutes;
     int *line_of = NULL;
-    bool room = open(&b, from->hop_count, &line_of);
+    bool room = make_room(&b, from->hop_count, &line_of);
     for (size_t i = 0; room && i < p->place_count; i++) {
         struct wf_recipe_hop line = place_line(p, &p->places[i]);
         line_of[i] = wf_change_hop_of(from, &line, boil);

@@ -101,13 +101,13 @@ int main(int argc, char **argv)
 {
     static struct wf_error e;
     if (argc < 2) {
-        fprintf(stderr, "usage: wortfit-pages FOLDER FILE...\n");
+        (void)fprintf(stderr, "usage: wortfit-pages FOLDER FILE...\n");
         return wf_status_exit(WF_USAGE);
     }
     enum wf_status status = write_commands(argv[1], &e);
     for (int i = 2; i < argc && status == WF_OK; i++)
         status = write_from(argv[1], argv[i], &e);
     if (status != WF_OK)
-        fprintf(stderr, "wortfit-pages: %s\n", e.text);
+        (void)fprintf(stderr, "wortfit-pages: %s\n", e.text);
     return wf_status_exit(status);
 }

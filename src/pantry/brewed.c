@@ -81,9 +81,9 @@ static enum wf_status write_both(const struct both *b, const char *store, size_t
         status = out_of_memory(e);
     else if (log.length > WF_FILE_MOST)
         status = wf_error_add(e, WF_FILE,
-                              "%s: it would be larger than %u MiB, the most that is read; give it "
+                              "%s: it would be larger than %zu MiB, the most that is read; give it "
                               "another name, and a new one is begun",
-                              b->pair.log, WF_FILE_MOST / (1024 * 1024));
+                              b->pair.log, WF_FILE_MOST / ((size_t)1024 * 1024));
     else
         status = wf_pair_write(&b->pair, store, store_length, log.data, log.length, e);
     wf_text_free(&log);

@@ -273,10 +273,10 @@ enum wf_status wf_csv_parse(const char *name, const char *text, size_t length, s
     walk_all(&w);
     if (w.status == WF_OK) {
         struct wf_csv_cell *kept = wf_arena_alloc(arena, w.count, sizeof *kept);
-        if (kept)
-            memcpy(kept, w.cells, w.count * sizeof *kept);
-        else
+        if (!kept)
             fail_memory(&w);
+        else if (w.count > 0)
+            memcpy(kept, w.cells, w.count * sizeof *kept);
         w.out->cells = kept;
     }
     wf_free(w.cells);

@@ -92,7 +92,7 @@ char *wf_json_edit_plain(const struct wf_json_edit *e, size_t node, char *out, s
     char plain[WF_JSON_STRING_MOST];
     bool string = e->blanked[n->value] == '"';
     const char *from = e->blanked + n->value + string;
-    size_t length = n->end - n->value - 2 * string;
+    size_t length = n->end - n->value - (string ? 2 : 0);
     if (length > sizeof plain)
         length = sizeof plain;
     if (string) {

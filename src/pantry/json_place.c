@@ -7,10 +7,10 @@
 #include <string.h>
 
 #define BOM          "\xEF\xBB\xBF"
-#define BEFORE_MOST  40u /* characters shown before the place */
-#define WINDOW_MOST  72u /* characters shown in all */
+#define BEFORE_MOST  40u          /* characters shown before the place */
+#define WINDOW_MOST  ((size_t)72) /* characters shown in all */
 #define WINDOW_BYTES (4 * WINDOW_MOST)
-#define INDENT       4u
+#define INDENT       ((size_t)4)
 
 /* The indent twice, the line, its newline, carets or blanks for each of its bytes, the NUL. */
 _Static_assert(2 * INDENT + 2 * WINDOW_BYTES + 3 <= WF_JSON_CARET_MAX, "room for both lines");

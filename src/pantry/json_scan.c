@@ -303,7 +303,8 @@ static bool skip_mark(struct wf_json_scanner *s)
 static bool scan_text(struct wf_json_scanner *s)
 {
     if (s->end > WF_FILE_MOST)
-        return wf_json_fail(s, 0, 0, "%zu bytes; a file may have at most %u", s->end, WF_FILE_MOST);
+        return wf_json_fail(s, 0, 0, "%zu bytes; a file may have at most %zu", s->end,
+                            WF_FILE_MOST);
     if (!skip_mark(s) || !skip_blanks(s))
         return false;
     if (s->at == s->end)

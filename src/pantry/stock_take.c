@@ -14,9 +14,10 @@
 /* The value with as many decimals as a milligram takes in the unit, less the zeros at the end. */
 static void print_in(double value, double scale, char out[WF_STOCK_AMOUNT_MAX])
 {
+    double least = scale;
     int decimals = 0;
-    for (double least = scale; least > EXACT_KG * 1.001 && decimals < 9; least /= 10)
-        decimals++;
+    for (; least > EXACT_KG * 1.001 && decimals < 9; decimals++)
+        least /= 10;
     wf_snprintf(out, WF_STOCK_AMOUNT_MAX, "%.*f", decimals, value);
     size_t length = strlen(out);
     while (decimals > 0 && out[length - 1] == '0')

@@ -63,7 +63,7 @@ static void write_table(struct wf_text *out, struct wf_table *t, const struct wf
 static void grist_by_weight(struct wf_text *out, const struct wf_comparison *c,
                             const char *const title[2], const struct wf_report_style *s)
 {
-    const struct wf_column columns[] = {{.title = "Grist", .most = 2 * NAME_MOST},
+    const struct wf_column columns[] = {{.title = "Grist", .most = (size_t)2 * NAME_MOST},
                                         {.title = title[0], .right = true},
                                         {.title = title[1], .right = true},
                                         {.title = "difference", .right = true}};

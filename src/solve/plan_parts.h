@@ -23,7 +23,7 @@ struct wf_planning {
 };
 
 /* What wf_plan_make returns, from what was found. */
-enum wf_status wf_plan_result(const struct wf_planning *p, const struct wf_plan_beer *beers,
+enum wf_status wf_plan_result(const struct wf_planning *g, const struct wf_plan_beer *beers,
                               const struct wf_store *shop, const struct wf_plan_options *o,
                               struct wf_plan **out) WF_MUST_USE;
 

@@ -50,10 +50,10 @@ double wf_plan_room(const struct wf_plan_search *s, enum wf_plan_goal goal, doub
 
 /* ---- plan_generate.c ------------------------------------------------------------------------- */
 
-/* Columns at the master's prices until they find no better; *bound: of all plans within the packs.
+/* Columns at the master's prices until they find no better; *bound: of all plans within the limits.
  * Stops early where the bound reaches `enough`. *feasible false: the known columns do not fit. */
 enum wf_status wf_plan_generate(struct wf_plan_search *s, const struct wf_plan_aim *aim,
-                                const struct wf_plan_limits *packs, double enough, double *bound,
+                                const struct wf_plan_limits *limits, double enough, double *bound,
                                 bool *feasible) WF_MUST_USE;
 
 /* ---- plan_fit.c ------------------------------------------------------------------------------ */

@@ -43,10 +43,10 @@ static bool brews_room(struct brews *b, const struct wf_recipe *r)
     *b = (struct brews){
         .r = r,
         .z = wf_alloc(WF_DRAWS, sizeof(double)),
-        .common = wf_alloc(COMMON_COUNT * WF_DRAWS, sizeof(double)),
+        .common = wf_alloc((size_t)COMMON_COUNT * WF_DRAWS, sizeof(double)),
         .extract = wf_alloc(r->malt_count * WF_DRAWS, sizeof(double)),
         .alpha = wf_alloc(r->hop_count * WF_DRAWS, sizeof(double)),
-        .figure = wf_alloc(WF_BEER_FIGURES * WF_DRAWS, sizeof(double)),
+        .figure = wf_alloc((size_t)WF_BEER_FIGURES * WF_DRAWS, sizeof(double)),
         .grains = wf_alloc(r->malt_count, sizeof(struct wf_grain)),
         .additions = wf_alloc(r->hop_count, sizeof(struct wf_addition)),
         .kg = wf_alloc(r->malt_count, sizeof(double)),

@@ -61,7 +61,7 @@ bool wf_refit_is_called(const char *name, const char *id, const char *of, const 
 enum wf_status wf_refit_places(struct wf_refit_work *w) WF_MUST_USE;
 
 /* The new recipe and what became of each addition, from the point. */
-enum wf_status wf_refit_recipe(struct wf_refit_work *w, struct wf_refit *out) WF_MUST_USE;
+enum wf_status wf_refit_recipe(struct wf_refit_work *w, struct wf_refit *f) WF_MUST_USE;
 
 /* "boil 60 min", as in messages. */
 const char *wf_refit_at(struct wf_arena *a, const struct wf_addition *addition, double days);

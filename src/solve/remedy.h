@@ -35,7 +35,7 @@ struct wf_remedies {
     size_t count, room;
 };
 enum wf_status wf_remedies_add(struct wf_inquiry *q, struct wf_remedies *list,
-                               const struct wf_remedy *r) WF_MUST_USE;
+                               const struct wf_remedy *given) WF_MUST_USE;
 
 /* The least changes of one wish that do alone; nothing is added where there is none. */
 enum wf_status wf_remedy_of_wish(struct wf_inquiry *q, size_t demand,

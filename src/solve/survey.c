@@ -300,10 +300,12 @@ static enum wf_status choose_best(struct work *w)
 static enum wf_status find_best_buy(struct work *w, const struct wf_store *shop)
 {
     struct wf_singles s;
-    if (!make_room(w, &s, shop))
-        return wf_error_add(w->e, WF_MEMORY, "out of memory");
-    WF_TRY(run(w, look_for_singles));
-    return choose_best(w);
+    enum wf_status status = make_room(w, &s, shop) ? run(w, look_for_singles)
+                                                   : wf_error_add(w->e, WF_MEMORY, "out of memory");
+    if (status == WF_OK)
+        status = choose_best(w);
+    w->singles = NULL;
+    return status;
 }
 
 /* ---- The whole ------------------------------------------------------------------------------- */
