@@ -1,7 +1,8 @@
 /*
  * A problem as the models see it: how fresh its lots are; where the law of colour ends, when no
  * wish keeps the grist below it; what a miss costs where the nearest
- * recipe is looked for; and which columns of the whole model are the weights.
+ * recipe is looked for; what final gravity and alcohol allow; and which columns of the whole model
+ * are the weights.
  */
 #include "support/test.h"
 #include "support/with_catalogue.h"
@@ -9,6 +10,7 @@
 #include "model/grist_model.h"
 #include "model/joint_model.h"
 #include "model/problem.h"
+#include "model/wish_rows.h"
 #include "wortfit/wortfit.h"
 
 static struct wf_target *target;
@@ -160,6 +162,144 @@ static void what_is_missed_is_told_in_notches(void **state)
     free_both();
 }
 
+/* ---- Final gravity and alcohol --------------------------------------------------------------- */
+
+static int row_called(const struct wf_model *m, const char *label, bool at_most)
+{
+    for (int row = 0; row < wf_model_rows(m); row++)
+        if (strcmp(wf_model_row_label(m, row), label) == 0 &&
+            isfinite(at_most ? wf_model_row_high(m, row) : wf_model_row_low(m, row)))
+            return row;
+    fail_msg("no row is called %s", label);
+    return -1;
+}
+
+/* Final gravity, or alcohol, of a beer that a share of the extract is left in: forwards. */
+static double figure_of(double og, double share, bool alcohol)
+{
+    double original, apparent, fg, abw, abv;
+    assert_int_equal(wf_plato_from_gravity(og, &original), WF_OK);
+    assert_int_equal(wf_apparent_extract(original, share * original, &apparent), WF_OK);
+    assert_int_equal(wf_gravity_from_plato(apparent, &fg), WF_OK);
+    if (!alcohol)
+        return fg;
+    assert_int_equal(wf_alcohol_by_weight(original, share * original, &abw), WF_OK);
+    assert_int_equal(wf_alcohol_by_volume(abw, fg, &abv), WF_OK);
+    return abv;
+}
+
+static const double SHARES[] = {0.15, 0.9};
+
+/* The share that gives the figure, by bisection; about one of the ends: none does. */
+static double share_for(double og, double figure, bool alcohol)
+{
+    double low = SHARES[0], high = SHARES[1];
+    for (int i = 0; i < 60; i++) {
+        double middle = (low + high) / 2;
+        if ((figure_of(og, middle, alcohol) > figure) == alcohol)
+            low = middle;
+        else
+            high = middle;
+    }
+    return low;
+}
+
+/* Weights of the two malts that make 20 L of this gravity and leave that share of its extract: by
+ * Cramer's rule; as a point of the model, where they may be below 0. */
+static void mix(const struct wf_problem *p, const struct wf_grist_model *g, double og, double share,
+                double *x)
+{
+    double extract, e[2], r[2];
+    assert_int_equal(wf_extract_from_gravity(og, &extract), WF_OK);
+    extract *= p->kettle.batch_l;
+    for (size_t i = 0; i < 2; i++) {
+        e[i] = p->malts[i].extract;
+        assert_int_equal(
+            wf_residue_per_kg(&p->malts[i].lot->grain, &p->kettle, p->yeasts[0].attenuation, &r[i]),
+            WF_OK);
+    }
+    double d = e[0] * r[1] - e[1] * r[0], residue = share * extract;
+    x[g->items[0].weight] = (extract * r[1] - e[1] * residue) / d / g->items[0].step;
+    x[g->items[1].weight] = (e[0] * residue - extract * r[0]) / d / g->items[1].step;
+}
+
+/* How far the point is beyond the row's bound, kg; < 0: within. */
+static double past(const struct wf_model *m, int row, bool most, const double *x)
+{
+    double value = wf_model_row_value(m, row, x);
+    return most ? value - wf_model_row_high(m, row) : wf_model_row_low(m, row) - value;
+}
+
+static size_t edges_checked;
+
+/*
+ * Over windows as the search cuts them, each recipe at the very edge of a wish is in its row; one
+ * that misses the wish by four times the slack (wishes.c: 2e-6) is not.
+ */
+static void check_edge(const struct wf_problem *p, double low, double high, double edge,
+                       bool alcohol, bool at_most)
+{
+    const struct wf_grist_options o = {.og_low = low, .og_high = high, .yeast = &p->yeasts[0]};
+    const double miss = at_most ? 8e-6 : -8e-6;
+    struct wf_grist_model g;
+    assert_int_equal(wf_grist_model_make(p, &o, &g, &error), WF_OK);
+    double *x = calloc((size_t)wf_model_columns(g.model), sizeof *x);
+    assert_non_null(x);
+    bool most = at_most != alcohol; /* of the residue: it takes from the alcohol */
+    int row = row_called(g.model, alcohol ? "alcohol" : "final gravity", most);
+    for (int i = 0; i <= 20; i++) {
+        double og = low + (high - low) * i / 20, share = share_for(og, edge, alcohol);
+        if (share < SHARES[0] + 1e-3 || share > SHARES[1] - 1e-3)
+            continue; /* no such beer */
+        mix(p, &g, og, share, x);
+        double off = past(g.model, row, most, x);
+        if (off > 1e-9)
+            fail_msg("%g at OG %.5f of %.5f..%.5f: out by %g kg", edge, og, low, high, off);
+        mix(p, &g, og, share_for(og, edge + miss, alcohol), x);
+        off = past(g.model, row, most, x);
+        if (off <= 0)
+            fail_msg("%g at OG %.5f of %.5f..%.5f: in by %g kg", edge + miss, og, low, high, -off);
+        edges_checked++;
+    }
+    free(x);
+    wf_grist_model_free(&g);
+}
+
+static void the_edge_of_a_wish_is_in_its_row(void **state)
+{
+    static const double windows[][2] = {
+        {1.050, 1.050001}, {1.048, 1.052}, {1.040, 1.070}, {1.030, 1.150}};
+    (void)state;
+    for (size_t w = 0; w < COUNT_OF(windows); w++) {
+        struct wf_problem p;
+        size_t parts;
+        char text[300];
+        snprintf(text, sizeof text,
+                 "{\"target\": \"t\", \"og\": \"%g..%g\", \"fg\": \"1.011..1.021\","
+                 " \"abv\": \"3.5..5 %%\", \"hops\": [{\"at\": \"60 min\"}]}",
+                 windows[w][0], windows[w][1]);
+        read_both(text, "{\"store\": \"s\", \"malts\": ["
+                        "{\"id\": \"pale-ale-malt-british\", \"have\": \"9 kg\"},"
+                        "{\"id\": \"crystal-120\", \"have\": \"8 kg\"}], \"hops\": ["
+                        "{\"id\": \"magnum\", \"have\": \"90 g\"}], \"yeasts\": ["
+                        "{\"id\": \"american-ale-clean\", \"have\": 1}]}");
+        assert_int_equal(wf_problem_make(target, store, &brewhouse, WF_NO_DATE, &p, &error), WF_OK);
+        assert_int_equal(wf_residue_parts(target->fg, target->abv, p.og.low, p.og.high, &parts),
+                         WF_OK);
+        for (size_t i = 0; i < parts; i++) {
+            double width = (p.og.high - p.og.low) / (double)parts;
+            double low = p.og.low + width * (double)i, high = low + width;
+            check_edge(&p, low, high, target->abv.low, true, false);
+            check_edge(&p, low, high, target->fg.high, false, true);
+            check_edge(&p, low, high, target->fg.low, false, false);
+            check_edge(&p, low, high, target->abv.high, true, true);
+        }
+        wf_problem_free(&p);
+        free_both();
+    }
+    assert_true(edges_checked > 1500);
+}
+
 /* ---- Columns --------------------------------------------------------------------------------- */
 
 /* Which columns of the whole model are the weights, as a plan of several beers is told. */
@@ -203,6 +343,7 @@ int main(void)
         cmocka_unit_test(freshness_is_measured_from_the_oldest),
         cmocka_unit_test(no_recipe_is_past_the_law_of_colour),
         cmocka_unit_test(what_is_missed_is_told_in_notches),
+        cmocka_unit_test(the_edge_of_a_wish_is_in_its_row),
         cmocka_unit_test(columns_of_the_weights_are_told),
     };
     return cmocka_run_group_tests(tests, set_up, tear_down);

@@ -16,19 +16,52 @@ struct residue_wish {
     const char *label;
 };
 
-/* Both bounds are, to 1e-6 kg/L over a style's window, straight lines in the extract: each is taken
- * through the window's two ends. The recipe is predicted forwards before it is shown. */
+/* A bound of the residue as a straight line in the extract: constant + slope x extract, kg. */
+struct line {
+    double constant, slope;
+};
+
+/* How far the residue passes the line in the middle of the window, where it is farthest from it;
+ * < 0: falls short of it. */
+static enum wf_status bulge_of(const struct wf_grist_build *b, const struct residue_wish *w,
+                               double wanted, const struct line *l, double *kg)
+{
+    double batch = b->p->kettle.batch_l, og = (b->o->og_low + b->o->og_high) / 2, residue, extract;
+    WF_TRY(w->residue(og, wanted, &residue));
+    WF_TRY(wf_extract_from_gravity(og, &extract));
+    *kg = batch * residue - l->constant - l->slope * batch * extract;
+    return WF_OK;
+}
+
+#define BULGE_ROOM 1.05 /* for what is not quite in the middle */
+
+/* Through the window's two ends, and then out by what the bound is not straight, so that no recipe
+ * that meets the wish is left out: a proof holds for them all. What is let in beyond the wish is
+ * within a wish's slack, since windows are narrow enough for that (wf_residue_parts). An elastic
+ * row asks only how far off a recipe is, and stays at the ends. */
+static enum wf_status line_of(const struct wf_grist_build *b, const struct residue_wish *w,
+                              double wanted, bool at_most, bool elastic, struct line *l)
+{
+    double batch = b->p->kettle.batch_l, at_low, at_high, bulge;
+    WF_TRY(w->residue(b->o->og_low, wanted, &at_low));
+    WF_TRY(w->residue(b->o->og_high, wanted, &at_high));
+    l->slope = 0;
+    if (b->extract_high > b->extract_low * (1 + 1e-12))
+        l->slope = batch * (at_high - at_low) / (b->extract_high - b->extract_low);
+    l->constant = batch * at_low - l->slope * b->extract_low;
+    if (elastic)
+        return WF_OK;
+    WF_TRY(bulge_of(b, w, wanted, l, &bulge));
+    l->constant += BULGE_ROOM * (at_most ? fmax(0, bulge) : fmin(0, bulge));
+    return WF_OK;
+}
+
 static enum wf_status add_residue_bound(struct wf_grist_build *b, const struct residue_wish *w,
                                         double wanted, bool at_most, bool elastic)
 {
-    double batch = b->p->kettle.batch_l, at_low, at_high, slope = 0;
-    WF_TRY(w->residue(b->o->og_low, wanted, &at_low));
-    WF_TRY(w->residue(b->o->og_high, wanted, &at_high));
-    at_low *= batch;
-    at_high *= batch;
-    if (b->extract_high > b->extract_low * (1 + 1e-12))
-        slope = (at_high - at_low) / (b->extract_high - b->extract_low);
-    double constant = at_low - slope * b->extract_low;
+    struct line l;
+    WF_TRY(line_of(b, w, wanted, at_most, elastic, &l));
+    double batch = b->p->kettle.batch_l, constant = l.constant;
     int row =
         wf_wish_row(b->g->model, at_most ? -(double)INFINITY : constant,
                     at_most ? constant : (double)INFINITY, elastic, w->notch * batch, w->label);
@@ -36,7 +69,7 @@ static enum wf_status add_residue_bound(struct wf_grist_build *b, const struct r
         double kg;
         WF_TRY(wf_residue_per_kg(&b->p->malts[i].lot->grain, &b->p->kettle,
                                  b->attenuation[at_most ? 1 : 0], &kg));
-        wf_grist_term(b, row, i, kg - slope * b->p->malts[i].extract);
+        wf_grist_term(b, row, i, kg - l.slope * b->p->malts[i].extract);
     }
     return WF_OK;
 }
