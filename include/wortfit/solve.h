@@ -34,7 +34,7 @@ struct wf_solve_options {
     enum wf_goal goals[WF_GOAL_COUNT]; /* in order of rank, none twice */
     size_t goal_count;                 /* 0: cost */
     const struct wf_recipe *from;      /* for WF_GOAL_CHANGE; else not looked at */
-    double seconds;                    /* about; 0: 10 */
+    double seconds;                    /* about; 0: ended by work, at some 10 s */
     double gap;                        /* stop once proved this close; 0: 0.0001 */
     long today;                  /* days since 1970-01-01, for the ageing of hops and use-up */
     const volatile bool *cancel; /* polled; NULL: never. Set: WF_CANCELLED */

@@ -212,11 +212,11 @@ static enum wf_status solve_region(struct hunt *h, struct wf_region *r)
         wf_answer_clear(&a);
         return status;
     }
-    bool ended = wf_clock_left(&clock) > 0;
+    bool ended = wf_clock_left(&clock) > 0, found = a.kg != NULL;
     h->o->clock->work += clock.work;
     learn(h, r, &a);
     r->tries += !ended;
-    r->cut_off = ended && isfinite(o.cutoff);
+    r->cut_off = ended && isfinite(o.cutoff) && !found;
     r->done = is_done(h, r, ended, r->cut_off);
     if (isinf(r->bound[0]) && r->bound[0] > 0 && r->answer.kg == NULL)
         take_out(h, r);

@@ -1,12 +1,14 @@
 #include "solve/clock.h"
 
-#include <limits.h>
 #include <math.h>
 #include <time.h>
 
-#define DEFAULT_SECONDS 10.0
-/* Linear programs, some 20 microseconds each, that are spent on bettering an answer. */
-#define ANSWERED_WORK 300000
+/* Where work is to end a search, but the machine is very slow. */
+#define LAST_RESORT_SECONDS 120.0
+/* Linear programs, some 20 to 40 microseconds each, that are spent on an answer, and on bettering
+ * it. */
+#define UNANSWERED_WORK 300000
+#define ANSWERED_WORK   200000
 /* Between two words to whoever waits. */
 #define TELL_WORK 500
 
@@ -22,8 +24,8 @@ struct wf_clock wf_clock_start(const struct wf_solve_options *o)
     return (struct wf_clock){.options = o,
                              .start = wf_seconds_now(),
                              .best = NAN,
-                             .enough = LONG_MAX,
-                             .limit = o->seconds > 0 ? o->seconds : DEFAULT_SECONDS};
+                             .enough = UNANSWERED_WORK,
+                             .limit = o->seconds > 0 ? o->seconds : LAST_RESORT_SECONDS};
 }
 
 double wf_clock_seconds(const struct wf_clock *c)

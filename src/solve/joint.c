@@ -136,7 +136,7 @@ static enum wf_status split(struct wf_joint *j, const struct wf_span *s, double 
     }
     if (from > s->low)
         push(j, s->low, fmin(from, og - SPAN_MARGIN), bound);
-    WF_TRY(wf_joint_hops(j, fmin(to, s->high), s->high, &above, NULL));
+    WF_TRY(wf_joint_hops(j, fmin(to, s->high), s->high, &above));
     bounds_of(j, grist, &above, bound, bounds);
     if (!wf_joint_impossible(&above) && (at->x != NULL || to < s->high))
         push(j, fmax(og + SPAN_MARGIN, to), s->high, bounds);
@@ -168,12 +168,13 @@ static enum wf_status with_grist(struct wf_joint *j, const struct wf_span *s,
     enum wf_status status = WF_OK;
     if (grist->x != NULL) {
         WF_TRY_GOTO(wf_grist_gravity(j->p, j->kg, &og));
-        WF_TRY_GOTO(wf_joint_hops(j, og, og, &at, j->grams));
+        WF_TRY_GOTO(wf_joint_hops(j, og, og, &at));
         if (at.x != NULL)
             keep(j, og, grist, &at);
     }
     bounds_of(j, grist, over, s->bound, whole.bound);
-    if (grist->x == NULL || settled(j, whole.bound) || s->high - s->low < WF_SPAN_LEAST)
+    if (grist->x == NULL || settled(j, whole.bound) || s->high - s->low < WF_SPAN_LEAST ||
+        wf_clock_left(j->o->clock) <= 0) /* what splitting asks would be asked for nothing */
         close_span(j, &whole);
     else
         status = split(j, s, og, grist, &at, whole.bound);
@@ -208,7 +209,7 @@ static enum wf_status look_at(struct wf_joint *j, const struct wf_span *s)
         WF_TRY_GOTO(grist_in_time(j, s, NAN, &grist));
     if (free && wf_joint_impossible(&grist))
         goto done;
-    WF_TRY_GOTO(wf_joint_hops(j, s->low, s->high, &over, NULL));
+    WF_TRY_GOTO(wf_joint_hops(j, s->low, s->high, &over));
     double cutoff = wf_joint_impossible(&over) ? (double)NAN : grist_cutoff(j, &over);
     if (!free)
         WF_TRY_GOTO(grist_in_time(j, s, cutoff, &grist));

@@ -4,8 +4,10 @@
 #include "solve/joint_parts.h"
 
 #include "base/try.h"
+#include "solve/hop_notes.h"
 
 #include <math.h>
+#include <string.h>
 
 #define PART_GAP 0.6 /* what each part may leave of the gap */
 
@@ -73,11 +75,11 @@ static void set_hop_goal(void *self, enum wf_goal goal)
 /* Work that hops may take in any case: they are quickly proved, and a window's bound needs them. */
 #define HOPS_WORK 2000
 
-enum wf_status wf_joint_hops(struct wf_joint *j, double low, double high,
-                             struct wf_part_answer *out, double *grams)
+/* Into the note; its weights stand in j->grams. */
+static enum wf_status search_hops(struct wf_joint *j, struct wf_hop_note *note)
 {
-    struct wf_hop_options h = {.og_low = low,
-                               .og_high = high,
+    struct wf_hop_options h = {.og_low = note->low,
+                               .og_high = note->high,
                                .aims = has_goal(j, WF_GOAL_CLOSEST),
                                .change = has_goal(j, WF_GOAL_CHANGE),
                                .counted = has_goal(j, WF_GOAL_FEWEST)};
@@ -88,11 +90,35 @@ enum wf_status wf_joint_hops(struct wf_joint *j, double low, double high,
     struct wf_part part = {m.model, m.items, m.item_count, -1, true, set_hop_goal, &self};
     o.cutoff = NAN;
     o.clock->grace = o.clock->work + HOPS_WORK;
-    enum wf_status status = wf_search(&part, &o, out, j->e);
+    enum wf_status status = wf_search(&part, &o, &note->answer, j->e);
     o.clock->grace = 0;
-    if (status == WF_OK && out->x != NULL && grams != NULL)
-        wf_hop_model_grams(&m, out->x, grams);
+    note->columns = (size_t)wf_model_columns(m.model);
+    note->grams = j->grams;
+    if (status == WF_OK && note->answer.x != NULL)
+        wf_hop_model_grams(&m, note->answer.x, j->grams);
     wf_hop_model_free(&m);
+    return status;
+}
+
+enum wf_status wf_joint_hops(struct wf_joint *j, double low, double high,
+                             struct wf_part_answer *out)
+{
+    struct wf_hop_notes *notes = j->o->hops;
+    struct wf_hop_note new = {.low = low, .high = high};
+    const struct wf_hop_note *known =
+        notes != NULL ? wf_hop_notes_find(notes, low, high, j->o->clock) : NULL;
+    if (known != NULL) {
+        if (known->grams != NULL)
+            memcpy(j->grams, known->grams, j->p->place_count * sizeof *j->grams);
+        return wf_hop_note_answer(known, out, j->e);
+    }
+    WF_TRY(search_hops(j, &new));
+    *out = new.answer;
+    if (notes == NULL)
+        return WF_OK;
+    enum wf_status status = wf_hop_notes_add(notes, &new, j->e);
+    if (status != WF_OK)
+        wf_part_answer_clear(out);
     return status;
 }
 
@@ -118,7 +144,7 @@ enum wf_status wf_joint_same_hops_from(struct wf_joint *j, double low, double og
     *from = og;
     while (og - low > WF_SPAN_LEAST && *from - low > WF_SPAN_LEAST) {
         struct wf_part_answer over = {0};
-        WF_TRY(wf_joint_hops(j, middle, og, &over, NULL));
+        WF_TRY(wf_joint_hops(j, middle, og, &over));
         bool same = true;
         for (size_t k = 0; k < j->o->asked; k++)
             same = same && over.bound[k] >= at->bound[k] - WF_JOINT_STEP_GAP * wf_joint_room(j, k);
@@ -138,7 +164,7 @@ enum wf_status wf_joint_no_hops_until(struct wf_joint *j, double og, double end,
     *until = og;
     do {
         struct wf_part_answer over = {0};
-        WF_TRY(wf_joint_hops(j, fmin(og, middle), fmax(og, middle), &over, NULL));
+        WF_TRY(wf_joint_hops(j, fmin(og, middle), fmax(og, middle), &over));
         if (wf_joint_impossible(&over))
             *until = middle;
         else

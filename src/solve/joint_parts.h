@@ -40,10 +40,10 @@ struct wf_joint {
 enum wf_status wf_joint_grist(struct wf_joint *j, const struct wf_span *s, double cutoff,
                               struct wf_part_answer *out) WF_MUST_USE;
 
-/* The best hops where the bitterness wanted is anything from that at `low` to that at `high`; grams
- * NULL: their weights are not wanted. */
+/* The best hops where the bitterness wanted is anything from that at `low` to that at `high`, their
+ * weights in j->grams. */
 enum wf_status wf_joint_hops(struct wf_joint *j, double low, double high,
-                             struct wf_part_answer *out, double *grams) WF_MUST_USE;
+                             struct wf_part_answer *out) WF_MUST_USE;
 
 /* How far above its bound the best value of a goal may be by now. */
 double wf_joint_room(const struct wf_joint *j, size_t k);

@@ -9,9 +9,11 @@
 
 /* Any recipe will do here; the best one is searched for once the batch is known. */
 #define ANY_GAP 1.0
-/* Together, where the user sets no time; a third of what is left is given to each search. */
-#define DEFAULT_SECONDS 20.0
-#define LEAST_SECONDS   0.2
+/* What one search may take: of the time that is left, where the user set it, and else work
+ * (clock.h). */
+#define TIME_SHARE    (1.0 / 3)
+#define LEAST_SECONDS 0.2
+#define ASK_WORK      40000
 
 struct ask {
     const struct wf_target *t;
@@ -83,10 +85,9 @@ static enum wf_status greatest_relaxed(const struct ask *a, long *steps)
 
 static enum wf_status has_recipe(const struct ask *a, long steps, bool *has)
 {
-    double total = a->o->seconds > 0 ? a->o->seconds : DEFAULT_SECONDS;
-    double left = (total - wf_clock_seconds(&a->clock)) / 3;
+    double left = fmax(LEAST_SECONDS, TIME_SHARE * wf_clock_left(&a->clock));
     struct wf_solve_options o = {.gap = ANY_GAP,
-                                 .seconds = fmax(LEAST_SECONDS, left),
+                                 .seconds = a->o->seconds > 0 ? left : 0,
                                  .today = a->o->today,
                                  .cancel = a->o->cancel,
                                  .progress = a->o->progress,
@@ -97,6 +98,7 @@ static enum wf_status has_recipe(const struct ask *a, long steps, bool *has)
     struct wf_brewhouse b;
     struct wf_problem p;
     struct wf_answer answer;
+    clock.enough = ASK_WORK;
     WF_TRY(make_problem(a, (double)steps * a->step_l, &b, &p));
     enum wf_status status = wf_solve_search(&p, &options, &answer, a->e);
     if (status == WF_OK) {

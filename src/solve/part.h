@@ -29,15 +29,18 @@ struct wf_part_answer {
     double value[WF_GOAL_COUNT], bound[WF_GOAL_COUNT];
 };
 
+struct wf_hop_notes;
+
 struct wf_search_options {
     const enum wf_goal *goals;
     size_t goal_count;
     size_t asked; /* goals that must be proved; those after them only choose between equals */
     struct wf_clock *clock;
     double gap;
-    double least_room;   /* in units of the first goal: see wf_search_room */
-    const double *start; /* a point of the model to better; NULL: none */
-    double cutoff;       /* of the first goal: only better points are of interest; NaN: all */
+    double least_room;         /* in units of the first goal: see wf_search_room */
+    const double *start;       /* a point of the model to better; NULL: none */
+    double cutoff;             /* of the first goal: only better points are of interest; NaN: all */
+    struct wf_hop_notes *hops; /* of this problem and these goals; NULL: not kept */
     double floor; /* a bound of the first goal's value that is known beforehand; -INFINITY: none */
 };
 

@@ -10,6 +10,7 @@
 #include "base/alloc.h"
 #include "base/try.h"
 #include "solve/assemble.h"
+#include "solve/hop_notes.h"
 #include "solve/wishes.h"
 
 #include <math.h>
@@ -126,24 +127,29 @@ done:
     return status;
 }
 
-/* A yeast that adds no less to the first goal than what is found need not be tried. */
+/* A yeast that adds no less to the first goal than what is found, or than is of interest, need not
+ * be tried. */
 static bool worth_trying(const struct wf_answer *any, const struct wf_answer *best,
                          const struct wf_pick_yeast *y, const struct wf_search_options *o)
 {
-    if (best->kg == NULL)
-        return true;
     double bound = any->bound[0] + wf_yeast_value(y, o->goals[0]);
+    if (best->kg == NULL)
+        return !(bound >= o->cutoff);
     double room = o->gap * fmax(fabs(best->value[0]), 1e-9);
     return bound <
            best->value[0] + (o->asked > 1 ? room : -room); /* as good will do for more goals */
 }
 
-/* What a yeast that was not tried could better is within the gap, but it is a bound all the same.
- */
+/* What a yeast that was not tried could better is within the gap, or of no interest, but it is a
+ * bound all the same. */
 static void leave_out(const struct wf_answer *any, const struct wf_pick_yeast *y, enum wf_goal goal,
                       struct wf_answer *best)
 {
-    best->bound[0] = fmin(best->bound[0], any->bound[0] + wf_yeast_value(y, goal));
+    double bound = any->bound[0] + wf_yeast_value(y, goal);
+    bool first = best->outcome == WF_OUTCOME_COUNT;
+    best->bound[0] = first ? bound : fmin(best->bound[0], bound);
+    if (first)
+        best->outcome = WF_OUTCOME_UNKNOWN;
 }
 
 /* Of the yeasts after `last` in the order of what they add to the first goal, the first; NULL:
@@ -275,8 +281,15 @@ static enum wf_status search_places(const struct wf_problem *p, const struct wf_
 enum wf_status wf_solve_search(const struct wf_problem *p, const struct wf_search_options *o,
                                struct wf_answer *out, struct wf_error *e)
 {
+    struct wf_hop_notes notes = {.places = p->place_count};
+    struct wf_search_options with = *o;
+    enum wf_status status;
     *out = (struct wf_answer){.outcome = WF_OUTCOME_INFEASIBLE};
+    with.hops = &notes;
     if (p->store->yeast_count == 0)
-        return wf_joint_solve(p, NULL, o, NULL, out, e);
-    return search_places(p, o, out, e); /* of a store with yeasts, none of which suits: none */
+        status = wf_joint_solve(p, NULL, &with, NULL, out, e);
+    else /* of a store with yeasts, none of which suits: none */
+        status = search_places(p, &with, out, e);
+    wf_hop_notes_clear(&notes);
+    return status;
 }

@@ -203,13 +203,12 @@ enum wf_status wf_solve_first(const struct wf_problem *p, const struct wf_search
     return wf_solve_conclude(p, o, a, out, e);
 }
 
-enum wf_status wf_solve(const struct wf_target *t, const struct wf_store *s,
-                        const struct wf_brewhouse *b, const struct wf_solve_options *o,
-                        struct wf_recipe **out, struct wf_error *e)
+enum wf_status wf_solve_by(const struct wf_target *t, const struct wf_store *s,
+                           const struct wf_brewhouse *b, const struct wf_solve_options *o,
+                           struct wf_clock *clock, struct wf_recipe **out, struct wf_error *e)
 {
-    struct wf_clock clock = wf_clock_start(o);
     enum wf_goal goals[WF_GOAL_COUNT];
-    struct wf_search_options options = wf_solve_search_options(o, goals, &clock);
+    struct wf_search_options options = wf_solve_search_options(o, goals, clock);
     struct wf_problem p;
     *out = NULL;
     WF_TRY(wf_solve_problem(t, s, b, o, &p, e));
@@ -218,6 +217,14 @@ enum wf_status wf_solve(const struct wf_target *t, const struct wf_store *s,
     wf_answer_clear(&a);
     wf_problem_free(&p);
     return status;
+}
+
+enum wf_status wf_solve(const struct wf_target *t, const struct wf_store *s,
+                        const struct wf_brewhouse *b, const struct wf_solve_options *o,
+                        struct wf_recipe **out, struct wf_error *e)
+{
+    struct wf_clock clock = wf_clock_start(o);
+    return wf_solve_by(t, s, b, o, &clock, out, e);
 }
 
 /* ---- The model, for others ------------------------------------------------------------------- */

@@ -21,6 +21,12 @@ enum wf_status wf_solve_found(const struct wf_problem *p, const struct wf_answer
                               const struct wf_search_options *o, struct wf_recipe **out,
                               struct wf_error *e) WF_MUST_USE;
 
+/* wf_solve, by this clock, whose work it leaves there for the caller to read. */
+enum wf_status wf_solve_by(const struct wf_target *t, const struct wf_store *s,
+                           const struct wf_brewhouse *b, const struct wf_solve_options *o,
+                           struct wf_clock *clock, struct wf_recipe **out,
+                           struct wf_error *e) WF_MUST_USE;
+
 /* What an answer comes to: its recipe, or the nearest one, or that nothing was decided. */
 enum wf_status wf_solve_conclude(const struct wf_problem *p, const struct wf_search_options *o,
                                  const struct wf_answer *a, struct wf_recipe **out,

@@ -13,13 +13,15 @@
 #include "solve/clock.h"
 #include "solve/eases.h"
 #include "solve/search.h"
+#include "solve/solve_parts.h"
 #include "solve/yeast_place.h"
 
 #include <math.h>
 
-#define DEFAULT_SECONDS 10.0
-#define LEAST_SECONDS   0.05
-#define GAP_ROOM        2.5e-4 /* of the value: the gaps of two searches */
+/* Work (clock.h) after which no more searches are begun, where the user set no time. */
+#define WHOLE_WORK    400000
+#define LEAST_SECONDS 0.05
+#define GAP_ROOM      2.5e-4 /* of the value: the gaps of two searches */
 
 static const struct {
     const char *word;
@@ -57,8 +59,7 @@ struct look {
     const struct wf_store *s, *shop;
     const struct wf_brewhouse *b;
     const struct wf_solve_options *o;
-    struct wf_clock clock;
-    double seconds;
+    struct wf_clock clock; /* of all searches together */
     const struct wf_recipe *r;
     const struct wf_ease *eases;
     struct wf_arena *arena;
@@ -89,8 +90,10 @@ static enum wf_status search(struct look *k, const struct wf_loose *l, struct wf
     struct wf_recipe *r = NULL;
     struct wf_error e = {0};
     if (o.seconds > 0)
-        o.seconds = fmax(LEAST_SECONDS, k->seconds - wf_clock_seconds(&k->clock));
-    enum wf_status status = wf_solve(&l->target, &l->store, k->b, &o, &r, &e);
+        o.seconds = fmax(LEAST_SECONDS, wf_clock_left(&k->clock));
+    struct wf_clock clock = wf_clock_start(&o);
+    enum wf_status status = wf_solve_by(&l->target, &l->store, k->b, &o, &clock, &r, &e);
+    k->clock.work += clock.work;
     *found = status == WF_OK;
     if (*found)
         set_saving(k, &r->proofs[0], saving);
@@ -157,7 +160,7 @@ static void note(struct look *k, size_t at, const struct wf_lean *saving)
 
 static bool out_of_time(const struct look *k)
 {
-    return wf_clock_seconds(&k->clock) >= k->seconds;
+    return wf_clock_left(&k->clock) <= 0;
 }
 
 static void give_up(struct look *k)
@@ -307,9 +310,9 @@ enum wf_status wf_recipe_add_worth(struct wf_recipe *r, const struct wf_target *
                      .b = b,
                      .o = o,
                      .clock = wf_clock_start(o),
-                     .seconds = o->seconds > 0 ? o->seconds : DEFAULT_SECONDS,
                      .r = r,
                      .e = e};
+    k.clock.enough = WHOLE_WORK;
     r->worth = NULL;
     if (r->status == WF_RECIPE_NONE || r->proof_count == 0)
         return wf_error_add(e, WF_BAD_INPUT,
