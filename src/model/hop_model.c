@@ -187,6 +187,21 @@ enum wf_status wf_hop_wanted(const struct wf_problem *p, double reference, doubl
     return moved(&p->kettle, og_high, reference, at_high.aim, &aim[1]);
 }
 
+enum wf_status wf_hop_given(const struct wf_problem *p, double reference, const double *grams,
+                            double *ibu)
+{
+    double gravity, per_gram, sum = 0;
+    WF_TRY(wf_boil_gravity(reference, &p->kettle, &gravity));
+    for (size_t i = 0; i < p->place_count; i++) {
+        if (!(grams[i] > 0))
+            continue;
+        WF_TRY(wf_ibu_per_gram(&p->places[i].addition, &p->kettle, gravity, &per_gram));
+        sum += grams[i] * per_gram;
+    }
+    *ibu = sum;
+    return WF_OK;
+}
+
 static enum wf_status bitterness_terms(const struct build *b, int row)
 {
     for (size_t i = 0; i < b->p->place_count; i++) {
@@ -376,7 +391,6 @@ enum wf_status wf_hop_model_make(const struct wf_problem *p, const struct wf_hop
         wf_error_add(e, status, "a wanted bitterness is outside the range of the brewing laws");
         goto done;
     }
-    WF_TRY_GOTO(wf_model_check(h.model, e));
     WF_TRY_GOTO(wf_model_check(h.model, e));
     *out = h;
     return WF_OK;

@@ -42,6 +42,10 @@ struct wf_hop_model {
 enum wf_status wf_hop_wanted(const struct wf_problem *p, double reference, double og_low,
                              double og_high, struct wf_range *out, double aim[2]) WF_MUST_USE;
 
+/* The bitterness that these weights, one a place, would give at the reference gravity. */
+enum wf_status wf_hop_given(const struct wf_problem *p, double reference, const double *grams,
+                            double *ibu) WF_MUST_USE;
+
 enum wf_status wf_hop_model_make(const struct wf_problem *p, const struct wf_hop_options *o,
                                  struct wf_hop_model *out, struct wf_error *e) WF_MUST_USE;
 void wf_hop_model_free(struct wf_hop_model *h);

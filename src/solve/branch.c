@@ -11,8 +11,8 @@
 #define FIRST_LOTS  16
 #define FIRST_NODES 300
 /* Of a borrowed start. */
-#define BORROWED_GAP     0.05
-#define BORROWED_SECONDS 0.5
+#define BORROWED_GAP   0.05
+#define BORROWED_NODES 200
 /* More lots than this make a linear program that is worth making smaller; nodes before that is
  * tried. */
 #define MANY_LOTS   60
@@ -124,8 +124,8 @@ static enum wf_status borrow_start(struct stages *g)
 {
     struct wf_solver_options o = {.cutoff = g->o->cutoff,
                                   .gap = BORROWED_GAP,
-                                  .seconds =
-                                      fmin(BORROWED_SECONDS, wf_clock_left(g->o->clock) + 0.01),
+                                  .seconds = wf_clock_left(g->o->clock) + 0.01,
+                                  .nodes = BORROWED_NODES,
                                   .cancel = g->o->clock->options->cancel};
     struct wf_solution s = {0};
     enum wf_status status = WF_MEMORY;

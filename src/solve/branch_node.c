@@ -208,7 +208,7 @@ static void put_back(void *self, int lot)
 static enum wf_status bound_trial(struct wf_tree *t, double *bound)
 {
     struct wf_lp_answer a = {0};
-    t->o->clock->work += t->lp_work;
+    t->o->clock->work += wf_lp_work(t->lp);
     WF_TRY(wf_lp_solve(t->lp, wf_tree_cutoff(t) - t->fixed_charge, &a, t->e));
     bool known = a.outcome == WF_OUTCOME_OPTIMAL || a.outcome == WF_OUTCOME_INFEASIBLE;
     *bound = known ? a.value + t->fixed_charge : -(double)INFINITY;

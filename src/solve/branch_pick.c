@@ -13,9 +13,9 @@
 
 #define WHOLE_TOLERANCE 1e-6
 /* Tries of a side after which its mean is trusted. */
-#define TRUSTED 2
+#define TRUSTED 1
 /* Candidates that are tried at a node, at most, and of these splits. */
-#define TRIED_MOST  6
+#define TRIED_MOST  8
 #define SPLITS_MOST 2
 
 struct candidate {

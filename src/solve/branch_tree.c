@@ -10,8 +10,6 @@
 #include <math.h>
 #include <string.h>
 
-/* Rows x columns of a linear program that takes twice as long as a small one (measured). */
-#define LARGE_LP 8000
 /* Work that one search may do on bettering a point that it has, where the user set no time. */
 #define SEARCH_WORK 200000
 /* The root is solved whatever is left of the time, so that there is a bound: hundreds of times what
@@ -69,7 +67,6 @@ static enum wf_status tree_open(struct wf_tree *t)
         t->root_low[j] = t->lp_low[j] = wf_model_low(s->lp, j);
         t->root_high[j] = t->lp_high[j] = wf_model_high(s->lp, j);
     }
-    t->lp_work = 1 + (long)s->rows * columns / LARGE_LP;
     t->began = wf_clock_patience(t->o->clock);
     t->best_value = t->closed_bound = INFINITY;
     return wf_lp_open(s->lp, &t->lp, t->e);
@@ -170,7 +167,7 @@ static enum wf_status look_at(struct wf_tree *t, int node, int *next)
     bool open, splits;
     *next = -1;
     t->looked_at++;
-    t->o->clock->work += t->lp_work;
+    t->o->clock->work += wf_lp_work(t->lp);
     if (!wf_tree_set_node(t, node))
         return WF_OK; /* nothing is there: no bound is needed */
     WF_TRY(bound_node(t, &here, &open));

@@ -60,7 +60,6 @@ struct wf_tree {
     long looked_at;
     bool finished; /* no open node was left */
     long began;    /* the clock's work when it did */
-    long lp_work;  /* what one linear program of this size counts: see clock.h */
 
     struct wf_gain *gains; /* [4 column + 2 use + up] */
 

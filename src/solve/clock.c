@@ -33,14 +33,34 @@ double wf_clock_seconds(const struct wf_clock *c)
     return wf_seconds_now() - c->start;
 }
 
-double wf_clock_left(const struct wf_clock *c)
+static long work_left(const struct wf_clock *c)
 {
     long enough = c->enough;
     if (c->answered && c->answered_at + ANSWERED_WORK < enough)
         enough = c->answered_at + ANSWERED_WORK;
-    if (!(c->options->seconds > 0) && c->work >= enough && c->work >= c->grace)
+    return enough > c->work ? enough - c->work : 0;
+}
+
+double wf_clock_left(const struct wf_clock *c)
+{
+    if (!(c->options->seconds > 0) && work_left(c) == 0 && c->work >= c->grace)
         return 0;
     return fmax(0, c->limit - wf_clock_seconds(c));
+}
+
+struct wf_clock_ends wf_clock_halve(struct wf_clock *c)
+{
+    const struct wf_clock_ends ends = {c->enough, c->limit};
+    c->enough = c->work + work_left(c) / 2;
+    if (c->options->seconds > 0)
+        c->limit = wf_clock_seconds(c) + wf_clock_left(c) / 2;
+    return ends;
+}
+
+void wf_clock_restore(struct wf_clock *c, struct wf_clock_ends ends)
+{
+    c->enough = ends.enough;
+    c->limit = ends.limit;
 }
 
 void wf_clock_answer(struct wf_clock *c)

@@ -23,6 +23,11 @@ struct wf_clock {
     long grace;       /* work that may be done in any case, of what is left of the time */
 };
 
+struct wf_clock_ends {
+    long enough;
+    double limit;
+};
+
 double wf_seconds_now(void); /* monotonic, from any start */
 struct wf_clock wf_clock_start(const struct wf_solve_options *o);
 double wf_clock_seconds(const struct wf_clock *c); /* since the start */
@@ -30,6 +35,9 @@ double wf_clock_left(const struct wf_clock *c);    /* s; 0 also where the work i
 /* Work done as far as it bears on what is good enough: 0 where the user set a time, since then all
  * of it is used for the proof. */
 long wf_clock_patience(const struct wf_clock *c);
+/* Leaves half of what is left, for one of several searches; gives the ends to set back after it. */
+struct wf_clock_ends wf_clock_halve(struct wf_clock *c);
+void wf_clock_restore(struct wf_clock *c, struct wf_clock_ends ends);
 /* A recipe is found. */
 void wf_clock_answer(struct wf_clock *c);
 /* Tells the caller's progress function, if there is one, how things are, now and then. */

@@ -136,11 +136,16 @@ bool wf_joint_impossible(const struct wf_part_answer *a)
 
 /* ---- How far --------------------------------------------------------------------------------- */
 
+/* Where cheaper hops do for a while, the next to ask about is where they no longer do: mostly the
+ * answer. Where there are many such, the middle is better. */
+#define LEAPS_MOST 3
+
 enum wf_status wf_joint_same_hops_from(struct wf_joint *j, double low, double og,
                                        const struct wf_part_answer *at, double *from)
 {
     double middle =
         low; /* all of it at first: what is narrower than WF_SPAN_LEAST is never split */
+    int leaps = LEAPS_MOST;
     *from = og;
     while (og - low > WF_SPAN_LEAST && *from - low > WF_SPAN_LEAST) {
         struct wf_part_answer over = {0};
@@ -148,12 +153,13 @@ enum wf_status wf_joint_same_hops_from(struct wf_joint *j, double low, double og
         bool same = true;
         for (size_t k = 0; k < j->o->asked; k++)
             same = same && over.bound[k] >= at->bound[k] - WF_JOINT_STEP_GAP * wf_joint_room(j, k);
+        bool leap = !same && over.x != NULL && j->o->hops != NULL && leaps-- > 0;
         wf_part_answer_clear(&over);
         if (same)
             *from = middle;
         else
-            low = middle;
-        middle = (low + *from) / 2;
+            low = leap ? wf_hop_notes_serve_until(j->o->hops, j->grams, middle, og) : middle;
+        middle = leap ? fmin(low + WF_SPAN_LEAST / 2, og) : (low + *from) / 2;
     }
     return WF_OK;
 }

@@ -17,6 +17,9 @@
 #include <string.h>
 #include <time.h>
 
+/* Rows that the engine is told of x columns of a program that takes twice as long as a small one
+ * (measured). */
+#define LARGE  5000
 #define MISSED 1e-9 /* of a row's bound: what an engine might make of it itself */
 
 struct wf_lp {
@@ -109,6 +112,11 @@ static double now(void)
 void wf_lp_limit(struct wf_lp *lp, double seconds)
 {
     lp->limit = seconds > 0 ? now() + seconds : HUGE_VAL;
+}
+
+long wf_lp_work(const struct wf_lp *lp)
+{
+    return 1 + (long)lp->told_count * lp->program.columns / LARGE;
 }
 
 static double seconds_left(const struct wf_lp *lp)

@@ -5,9 +5,10 @@
 
 #include <math.h>
 
-/* Work (clock.h), some 10 microseconds each, after which a gap of 0.1 % and of 0.5 % will do. */
+/* Work (clock.h), some 20 to 40 microseconds each, after which a gap of 0.1 % and of 0.5 % will do.
+ */
 #define SHORT_WORK 20000
-#define LONG_WORK  200000
+#define LONG_WORK  60000
 
 double wf_search_gap(const struct wf_search_options *o)
 {

@@ -169,6 +169,22 @@ static const struct wf_pick_yeast *next_yeast(const struct wf_problem *p,
     return next;
 }
 
+/* With one yeast, of which others may still come: it gets half of what is left, so that a hard one
+ * does not leave the rest without a bound. */
+static enum wf_status with_yeast_among(const struct wf_problem *p, const struct wf_answer *any,
+                                       const struct wf_pick_yeast *y, const struct wf_answer *best,
+                                       const struct wf_search_options *o, struct wf_answer *out,
+                                       struct wf_error *e)
+{
+    const struct wf_pick_yeast *next = next_yeast(p, y, o->goals[0]);
+    if (next == NULL || !worth_trying(any, best, next, o))
+        return with_yeast(p, any, y, best, o, out, e);
+    struct wf_clock_ends ends = wf_clock_halve(o->clock);
+    enum wf_status status = with_yeast(p, any, y, best, o, out, e);
+    wf_clock_restore(o->clock, ends);
+    return status;
+}
+
 /* The best over the problem's yeasts, which are all of one place in the target's list. */
 static enum wf_status over_yeasts(const struct wf_problem *p, const struct wf_answer *any,
                                   const struct wf_search_options *o, struct wf_answer *best,
@@ -182,7 +198,7 @@ static enum wf_status over_yeasts(const struct wf_problem *p, const struct wf_an
             leave_out(any, y, o->goals[0], best);
             continue;
         }
-        WF_TRY(with_yeast(p, any, y, best, o, &candidate, e));
+        WF_TRY(with_yeast_among(p, any, y, best, o, &candidate, e));
         take(best, &candidate, o->goal_count);
     }
     return WF_OK;
@@ -281,7 +297,7 @@ static enum wf_status search_places(const struct wf_problem *p, const struct wf_
 enum wf_status wf_solve_search(const struct wf_problem *p, const struct wf_search_options *o,
                                struct wf_answer *out, struct wf_error *e)
 {
-    struct wf_hop_notes notes = {.places = p->place_count};
+    struct wf_hop_notes notes = wf_hop_notes_of(p, o);
     struct wf_search_options with = *o;
     enum wf_status status;
     *out = (struct wf_answer){.outcome = WF_OUTCOME_INFEASIBLE};
