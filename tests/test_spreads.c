@@ -2,6 +2,7 @@
  * What ranges are drawn from: strata of the normal law, shuffled for each source of error; and the
  * published figures that the usual spreads rest on.
  */
+#include "support/dice.h"
 #include "support/test.h"
 
 #include "solve/draws.h"
@@ -74,13 +75,35 @@ static void sources_are_shuffled_apart(void **state)
 static void quantiles_lie_between_strata(void **state)
 {
     (void)state;
-    const double x[] = {1, 2, 3, 5};
+    double x[] = {3, 1, 5, 2};
     assert_close(wf_draws_quantile(x, 4, 0.5), 2.5, 1e-12);
     assert_close(wf_draws_quantile(x, 4, 0.125), 1, 1e-12);
     assert_close(wf_draws_quantile(x, 4, 0.75), 4, 1e-12);
     assert_close(wf_draws_quantile(x, 4, 0), 1, 0);
     assert_close(wf_draws_quantile(x, 4, 1), 5, 0);
-    assert_close(wf_draws_quantile(x, 1, 0.3), 1, 0);
+    assert_close(wf_draws_quantile(x, 1, 0.3), x[0], 0);
+}
+
+/* Of values in any order, with ties, as of the same values sorted. */
+static void quantiles_need_no_order(void **state)
+{
+    struct dice d = {20261125};
+    (void)state;
+    for (int i = 0; i < 2000; i++) {
+        double x[60], sorted[60];
+        size_t count = (size_t)dice_whole(&d, 1, 60);
+        long most = dice_whole(&d, 0, 90);
+        for (size_t k = 0; k < count; k++)
+            x[k] = sorted[k] = (double)dice_whole(&d, 0, most);
+        qsort(sorted, count, sizeof *sorted, ascending);
+        for (int ask = 0; ask < 3; ask++) {
+            double q = dice_decimal(&d, 0, 100, 100);
+            double at = fmin(fmax(q * (double)count - 0.5, 0), (double)count - 1);
+            double below = sorted[(size_t)at], above = sorted[(size_t)ceil(at)];
+            assert_close(wf_draws_quantile(x, count, q), below + (at - floor(at)) * (above - below),
+                         1e-12);
+        }
+    }
 }
 
 /* ---- What the defaults rest on --------------------------------------------------------------- */
@@ -165,6 +188,7 @@ int main(void)
         cmocka_unit_test(strata_are_those_of_the_normal_law),
         cmocka_unit_test(sources_are_shuffled_apart),
         cmocka_unit_test(quantiles_lie_between_strata),
+        cmocka_unit_test(quantiles_need_no_order),
         cmocka_unit_test(defaults_are_those_that_are_documented),
         cmocka_unit_test(a_brewhouse_states_its_own),
         cmocka_unit_test(utilisation_scatters_as_measured),

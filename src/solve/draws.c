@@ -24,8 +24,10 @@ static double normal_quantile(double p)
 
 void wf_draws_normal(size_t count, double *z)
 {
-    for (size_t i = 0; i < count; i++)
+    for (size_t i = 0; i <= (count - 1) / 2; i++) {
         z[i] = normal_quantile(((double)i + 0.5) / (double)count);
+        z[count - 1 - i] = -z[i]; /* of the middle one, 0 */
+    }
 }
 
 /* FNV-1a, 64 bits (G. Fowler, L. Noll, K. Vo). */
@@ -65,10 +67,39 @@ void wf_draws_factors(uint64_t source, double spread, const double *z, size_t co
     }
 }
 
-double wf_draws_quantile(const double *x, size_t count, double q)
+/* Puts at x[k] what would be there in ascending order, nothing greater before it and nothing less
+ * after it (C. Hoare, Algorithm 65: FIND, 1961; as N. Wirth gives it, 1976). */
+static void put_in_place(double *x, ptrdiff_t count, ptrdiff_t k)
+{
+    ptrdiff_t low = 0, high = count - 1;
+    while (low < high) {
+        double pivot = x[k];
+        ptrdiff_t i = low, j = high;
+        while (i <= j) {
+            while (x[i] < pivot)
+                i++;
+            while (pivot < x[j])
+                j--;
+            if (i > j)
+                break;
+            double swapped = x[i];
+            x[i++] = x[j];
+            x[j--] = swapped;
+        }
+        if (j < k)
+            low = i;
+        if (k < i)
+            high = j;
+    }
+}
+
+double wf_draws_quantile(double *x, size_t count, double q)
 {
     double at = fmin(fmax(q * (double)count - 0.5, 0), (double)count - 1);
     size_t i = (size_t)at;
-    double above = i + 1 < count ? x[i + 1] : x[i];
+    put_in_place(x, (ptrdiff_t)count, (ptrdiff_t)i);
+    double above = i + 1 < count ? (double)INFINITY : x[i];
+    for (size_t k = i + 1; k < count; k++)
+        above = fmin(above, x[k]);
     return x[i] + (at - (double)i) * (above - x[i]);
 }

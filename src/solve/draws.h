@@ -21,8 +21,8 @@ uint64_t wf_draws_source(const char *kind, const char *id);
 void wf_draws_factors(uint64_t source, double spread, const double *z, size_t count,
                       double *factor);
 
-/* What a share `q` of the ascending values x lies below: x holds the middles of strata, between
- * which it is interpolated. */
-double wf_draws_quantile(const double *x, size_t count, double q);
+/* What a share `q` of the values x lies below: in ascending order they are the middles of strata,
+ * between which it is interpolated. They are put in another order. */
+double wf_draws_quantile(double *x, size_t count, double q);
 
 #endif

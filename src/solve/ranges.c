@@ -8,7 +8,6 @@
 #include "solve/wishes.h"
 
 #include <math.h>
-#include <stdlib.h>
 #include <string.h>
 
 /* Errors that all of a brew shares. */
@@ -171,26 +170,20 @@ static double sureness(const struct brews *b, const struct wf_target *t)
 
 static double share_meeting_all(const struct brews *b, const struct wf_target *t)
 {
+    bool missed[WF_DRAWS] = {false};
     size_t met = 0;
-    for (size_t n = 0; n < WF_DRAWS; n++) {
-        bool all = true;
-        for (size_t f = 0; f < WF_BEER_FIGURES; f++) {
-            const struct wf_range wanted = wanted_of(b, t, f);
-            double got = b->figure[f * WF_DRAWS + n];
-            all = all && (wf_range_is_any(wanted) || (got >= wanted.low && got <= wanted.high));
-        }
-        met += all;
+    for (size_t f = 0; f < WF_BEER_FIGURES; f++) {
+        const struct wf_range wanted = wanted_of(b, t, f);
+        const double *got = b->figure + f * WF_DRAWS;
+        for (size_t n = 0; n < WF_DRAWS && !wf_range_is_any(wanted); n++)
+            missed[n] |= !(got[n] >= wanted.low && got[n] <= wanted.high);
     }
+    for (size_t n = 0; n < WF_DRAWS; n++)
+        met += !missed[n];
     return (double)met / WF_DRAWS;
 }
 
-static int ascending(const void *a, const void *b)
-{
-    const double *x = a, *y = b;
-    return (*x > *y) - (*x < *y);
-}
-
-/* Sorts the figures, so it comes last. */
+/* Puts the figures in another order, so it comes last. */
 static void set_ends(struct brews *b, double probability, struct wf_ranges *out)
 {
     const struct wf_beer none = {NAN, NAN, NAN, NAN, NAN, NAN, NAN, NAN, NAN, NAN, NAN};
@@ -200,7 +193,6 @@ static void set_ends(struct brews *b, double probability, struct wf_ranges *out)
         double *x = b->figure + f * WF_DRAWS;
         if (isnan(x[0]))
             continue;
-        qsort(x, WF_DRAWS, sizeof *x, ascending);
         *wf_beer_figure_at(&wf_beer_figures[f], &out->low) =
             wf_draws_quantile(x, WF_DRAWS, out_of_it);
         *wf_beer_figure_at(&wf_beer_figures[f], &out->high) =
