@@ -145,7 +145,7 @@ void wf_json_no_memory(struct wf_json *j);
 /* `; the nearest is "..."`, or "" where no word is near. Returns out. */
 char *wf_json_nearest(const char *word, const char *const *words, size_t count,
                       char out[WF_REASON_MAX]);
-/* "base, caramel, roast", cut at the end of out. Returns out. */
+/* "base, caramel, roast"; what finds no room is told by "...". Returns out. */
 char *wf_json_join(const char *const *words, size_t count, char out[WF_REASON_MAX]);
 
 #endif

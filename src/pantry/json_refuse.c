@@ -155,9 +155,15 @@ char *wf_json_nearest(const char *word, const char *const *words, size_t count,
 
 char *wf_json_join(const char *const *words, size_t count, char out[WF_REASON_MAX])
 {
+    static const char more[] = ", ...";
     size_t used = 0;
     out[0] = '\0';
-    for (size_t i = 0; i < count && used < WF_REASON_MAX - 1; i++) {
+    for (size_t i = 0; i < count; i++) {
+        size_t room = i + 1 < count ? sizeof more : 1; /* what is left out is told */
+        if (used + 2 + strlen(words[i]) + room > WF_REASON_MAX) {
+            wf_snprintf(out + used, WF_REASON_MAX - used, "%s", i > 0 ? more : more + 2);
+            break;
+        }
         wf_snprintf(out + used, WF_REASON_MAX - used, "%s%s", i > 0 ? ", " : "", words[i]);
         used += strlen(out + used);
     }
