@@ -180,6 +180,39 @@ static enum wf_status none(const struct wf_problem *p, const struct wf_search_op
                         p->target->name);
 }
 
+/* The first figure that is wished as one value alone; NULL: none. */
+static const char *pinned(const struct wf_target *t)
+{
+    const struct {
+        struct wf_range wanted;
+        const char *name;
+    } rows[] = {{t->og, "original gravity"},
+                {t->fg, "final gravity"},
+                {t->abv, "alcohol"},
+                {t->colour, "colour"},
+                {t->ratio, "the bitterness ratio"},
+                {t->bitterness, "bitterness"}};
+    for (size_t i = 0; i < WF_COUNT_OF(rows); i++)
+        if (rows[i].wanted.high - rows[i].wanted.low <= 1e-9)
+            return rows[i].name;
+    return NULL;
+}
+
+static enum wf_status undecided(const struct wf_target *t, struct wf_error *e)
+{
+    const char *one = pinned(t);
+    if (one != NULL)
+        return wf_error_add(
+            e, WF_UNDECIDED,
+            "no recipe found in the time given, and none ruled out: %s is wished "
+            "as one value from end to end, which whole steps of a scale hardly ever "
+            "give; widen it",
+            one);
+    return wf_error_add(e, WF_UNDECIDED,
+                        "no recipe found in the time given, and none ruled out: give more "
+                        "with --time");
+}
+
 enum wf_status wf_solve_conclude(const struct wf_problem *p, const struct wf_search_options *o,
                                  const struct wf_answer *a, struct wf_recipe **out,
                                  struct wf_error *e)
@@ -190,9 +223,7 @@ enum wf_status wf_solve_conclude(const struct wf_problem *p, const struct wf_sea
         return wf_solve_found(p, a, o, out, e);
     if (a->outcome == WF_OUTCOME_INFEASIBLE)
         return none(p, o, out, e);
-    return wf_error_add(e, WF_UNDECIDED,
-                        "no recipe found in the time given, and none ruled out: give more "
-                        "with --time");
+    return undecided(p->target, e);
 }
 
 enum wf_status wf_solve_first(const struct wf_problem *p, const struct wf_search_options *o,
