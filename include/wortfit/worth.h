@@ -66,7 +66,8 @@ struct wf_worth {
 /*
  * Looks into what binds `r`, which wf_solve() found for the same target, store, brewhouse and
  * options, and sets r->worth (in the recipe's arena). `shop` sells what the store may lack; NULL:
- * none. o->seconds bounds all of it; 0: work does, at some 10 s. A recipe that misses wishes is WF_BAD_INPUT.
+ * none. o->seconds bounds all of it; 0: work does, at some 10 s. A recipe that misses wishes is
+ * WF_BAD_INPUT.
  */
 enum wf_status wf_recipe_add_worth(struct wf_recipe *r, const struct wf_target *t,
                                    const struct wf_store *s, const struct wf_brewhouse *b,

@@ -87,6 +87,7 @@ enum wf_status wf_hop_notes_add(struct wf_hop_notes *n, const struct wf_hop_note
         return wf_error_add(e, WF_MEMORY, "out of memory");
     *new = *note;
     new->earlier = n->last;
+    new->grams = NULL;
     new->ibu = NAN; /* serves nothing */
     if (note->answer.x != NULL) {
         new->answer.x = copy(n->arena, note->answer.x, note->columns);
