@@ -11,7 +11,7 @@
 #include "support/solved.h"
 #include "wortfit/choices.h"
 
-#define CASES       160
+#define CASES       PART_OF(160)
 #define WANTED      6
 #define KINDS_MOST  8
 #define STATES_MOST 6561 /* 3 to the power of KINDS_MOST */

@@ -17,8 +17,8 @@
 
 #include <unistd.h>
 
-#define CASES        48
-#define CASES_LEAST  30 /* that must be finished by one of the solvers */
+#define CASES        PART_OF(48)
+#define CASES_LEAST  PART_OF(30) /* that must be finished by one of the solvers */
 #define SECONDS      20.0
 #define SECONDS_TEXT "20"
 #define SOLVER_GAP   1e-4 /* they are left at their own, which are finer */

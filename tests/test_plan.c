@@ -10,7 +10,7 @@
 #include "wortfit/wortfit.h"
 
 #define LOTS_MOST  16
-#define SEEDS      60
+#define SEEDS      PART_OF(60)
 #define PAIRS_MOST 300000.0
 
 /* What a recipe takes of each lot; malts, hops, yeasts. */

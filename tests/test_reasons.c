@@ -8,8 +8,8 @@
 
 #include "support/refused.h"
 
-#define SEEDS        260
-#define LEAST_CASES  120
+#define SEEDS        PART_OF(260)
+#define LEAST_CASES  PART_OF(120)
 #define DEMANDS_MOST 200
 
 static struct {
@@ -204,7 +204,8 @@ static void enough_was_seen(void **state)
         print_message("%s %zu  ", wf_demand_word((enum wf_demand_kind)k), seen.kinds[k]);
     print_message("\n");
     assert_true(seen.unsettled <= 2 && seen.cases >= LEAST_CASES && seen.remedies >= LEAST_CASES);
-    assert_true(seen.moved >= 30 && seen.let_in >= 10 && seen.bought >= 50 && seen.together >= 10);
+    assert_true(seen.moved >= PART_OF(30) && seen.let_in >= PART_OF(10) &&
+                seen.bought >= PART_OF(50) && seen.together >= PART_OF(10));
 }
 
 int main(void)

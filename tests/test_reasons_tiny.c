@@ -9,8 +9,8 @@
 #include "support/brute.h"
 #include "support/refused.h"
 
-#define SEEDS        90
-#define LEAST_CASES  40
+#define SEEDS        PART_OF(90)
+#define LEAST_CASES  PART_OF(40)
 #define DEMANDS_MOST 120
 
 static struct {

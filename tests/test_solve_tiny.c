@@ -10,8 +10,8 @@
 #include "support/brute.h"
 #include "support/solved.h"
 
-#define PLANTED 150
-#define DRAWN   300 /* not planted */
+#define PLANTED PART_OF(150)
+#define DRAWN   PART_OF(300) /* not planted */
 
 static struct {
     size_t solved[WF_GOAL_COUNT], proved[WF_GOAL_COUNT];

@@ -184,7 +184,7 @@ static const struct entry *entry_of(const struct wf_recipe *r)
 
 /* ---- Cases ----------------------------------------------------------------------------------- */
 
-#define CASES 120
+#define CASES PART_OF(120)
 
 static struct {
     size_t found, none, missed, plain_is_sure;

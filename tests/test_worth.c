@@ -13,8 +13,8 @@
 
 #include "wortfit/worth.h"
 
-#define CASES      40
-#define SHOP_CASES 12
+#define CASES      PART_OF(40)
+#define SHOP_CASES PART_OF(12)
 #define CENT       0.01
 #define EASES_MOST 80
 

@@ -86,22 +86,36 @@ cmake --build "$build" --target fuzz --parallel "$(nproc)" >"$build/log" || { ca
 [ $# -gt 0 ] || set -- $(sed -n 's/^\([a-z_]*\) .*/\1/p' "$here/targets.txt")
 mkdir -p "$build/found"
 
+executed() { sed -n 's/^stat::number_of_executed_units: *//p' "$build/$1.log" 2>/dev/null || true; } # NAME
+
+fuzz() { # NAME: leaves its log, and its exit status in a file
+    local status=0
+    make_seeds "$1" "$build/seeds/$1"
+    mkdir -p "$build/corpus/$1"
+    "$build/tests/fuzz/fuzz_$1" -max_total_time="$seconds" -timeout=30 -rss_limit_mb=4096 -print_final_stats=1 \
+        -dict="$here/words.dict" -artifact_prefix="$build/found/$1-" \
+        "$build/corpus/$1" "$build/seeds/$1" >"$build/$1.log" 2>&1 || status=$?
+    echo $status >"$build/$1.status"
+    printf '%-12s %9d inputs, %5d kept, %s\n' "$1" "$(executed "$1")" "$(find "$build/corpus/$1" -type f | wc -l)" \
+        "$([ $status -eq 0 ] && echo 'nothing found' || echo "FOUND, see $build/$1.log")"
+}
+
+# As many at once as there are processors.
+rm -f "$build"/*.status
+for name; do
+    while [ "$(jobs -rp | wc -l)" -ge "$(nproc)" ]; do wait -n || true; done
+    fuzz "$name" &
+done
+wait
+
 runs=0 findings=0
 for name; do
-    make_seeds "$name" "$build/seeds/$name"
-    mkdir -p "$build/corpus/$name"
-    status=0
-    "$build/tests/fuzz/fuzz_$name" -max_total_time="$seconds" -timeout=30 -rss_limit_mb=4096 -print_final_stats=1 \
-        -dict="$here/words.dict" -artifact_prefix="$build/found/$name-" \
-        "$build/corpus/$name" "$build/seeds/$name" >"$build/$name.log" 2>&1 || status=$?
-    count=$(sed -n 's/^stat::number_of_executed_units: *//p' "$build/$name.log")
+    count=$(executed "$name")
     runs=$((runs + ${count:-0}))
-    if [ $status -ne 0 ]; then
+    if [ "$(cat "$build/$name.status")" != 0 ]; then
         findings=$((findings + 1))
         tail -n 40 "$build/$name.log"
     fi
-    printf '%-12s %9d inputs, %5d kept, %s\n' "$name" "${count:-0}" "$(find "$build/corpus/$name" -type f | wc -l)" \
-        "$([ $status -eq 0 ] && echo 'nothing found' || echo "FOUND, see $build/$name.log")"
 done
 echo "fuzz: $# targets for $seconds s each, $runs inputs, $findings findings"
 [ $findings -eq 0 ]

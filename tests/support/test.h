@@ -26,6 +26,13 @@ static inline void check_close(double got, double want, double tolerance, const 
 #define assert_close(got, want, tolerance)                                                         \
     check_close((got), (want), (tolerance), #got, __FILE__, __LINE__)
 
+/* So many of a test's drawn cases are tried, seeds from the first on: all, but where sanitizers
+ * make each many times as long a part (WF_ONE_CASE_IN of CMake). */
+#ifndef WF_ONE_CASE_IN
+#define WF_ONE_CASE_IN 1
+#endif
+#define PART_OF(cases) (((cases) + WF_ONE_CASE_IN - 1) / WF_ONE_CASE_IN)
+
 #define COUNT_OF(array) (sizeof(array) / sizeof((array)[0]))
 
 #endif
