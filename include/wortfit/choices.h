@@ -52,9 +52,9 @@ struct wf_alternatives {
 
 /*
  * The best recipe and up to `wanted` (at most WF_ALTERNATIVES_MOST) further ones, in order of the
- * goals: each is the best of those that differ from all before it, to the gap that its proof tells.
- * The yeast is chosen anew for each, out of the place in the target's list that the first one's is
- * of. `o->seconds` is for all of them together.
+ * goals: each is the best of those that differ from all before it, to the gap that its proof tells;
+ * where the time is up, the best that is known. The yeast is chosen anew for each, out of the place
+ * in the target's list that the first one's is of. `o->seconds` is for all of them together.
  *
  * WF_NO_RECIPE: none exists; *out then holds the nearest as its only member, or is NULL, as for
  * wf_solve. Anything else that failed: *out is NULL. *out is yours to wf_alternatives_free.

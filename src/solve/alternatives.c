@@ -4,7 +4,8 @@
  *
  * What is left is kept as regions (region.h), each with a bound. The best recipe known is shown
  * once no region's bound is below its value; then its region is cut up around it. A region's recipe
- * that is like one shown before, which another region gave, cuts its region too.
+ * that is like one shown before, which another region gave, cuts its region too. When the time is
+ * over, what is known is shown all the same, and the bound says that it may not be the next best.
  */
 #include "base/alloc.h"
 #include "base/try.h"
@@ -24,6 +25,7 @@ struct hunt {
     struct wf_region *regions;
     struct wf_shown *shown;
     size_t shown_count, wanted; /* both with the first recipe */
+    bool late;                  /* out of time: what is known is shown, and no more looked for */
     struct wf_alternatives *out;
     struct wf_error *e;
 };
@@ -285,10 +287,11 @@ static enum wf_status step(struct hunt *h, bool *on)
             return cut_around(h, best, like);
     }
     first = in_the_way(h, best);
-    if (first == NULL && best != NULL)
-        return show(h, best);
-    *on = first != NULL && wf_clock_left(h->o->clock) > 0;
-    h->out->complete = *on || (first == NULL && h->regions == NULL);
+    h->late = h->late || (first != NULL && !(wf_clock_left(h->o->clock) > 0));
+    if (best != NULL && (first == NULL || h->late))
+        return show(h, best); /* late: the best that is known, with the bound of all regions */
+    *on = first != NULL && !h->late;
+    h->out->complete = *on || (first == NULL && h->regions == NULL && !h->late);
     return *on ? solve_region(h, first) : WF_OK;
 }
 
@@ -338,6 +341,7 @@ static enum wf_status find_all(const struct wf_problem *p, const struct wf_searc
     out->complete = status == WF_OK;
     while (status == WF_OK && on && h.shown_count < h.wanted)
         status = step(&h, &on);
+    out->complete = out->complete && !h.late;
     hunt_close(&h);
     return status;
 }

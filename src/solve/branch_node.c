@@ -205,14 +205,32 @@ static void put_back(void *self, int lot)
     wf_lp_bounds(t->lp, lot, t->low[lot], t->high[lot]);
 }
 
-static enum wf_status bound_trial(struct wf_tree *t, double *bound)
+/* `charge`: beyond what the node has. */
+static enum wf_status bound_trial(struct wf_tree *t, double charge, double *bound)
 {
     struct wf_lp_answer a = {0};
+    double fixed = t->fixed_charge + charge;
     t->o->clock->work += wf_lp_work(t->lp);
-    WF_TRY(wf_lp_solve(t->lp, wf_tree_cutoff(t) - t->fixed_charge, &a, t->e));
+    WF_TRY(wf_lp_solve(t->lp, wf_tree_cutoff(t) - fixed, &a, t->e));
     bool known = a.outcome == WF_OUTCOME_OPTIMAL || a.outcome == WF_OUTCOME_INFEASIBLE;
-    *bound = known ? a.value + t->fixed_charge : -(double)INFINITY;
+    *bound = known ? a.value + fixed : -(double)INFINITY;
     return WF_OK;
+}
+
+/* The undecided unit whose charge a lot brings that is in; NULL: none. */
+static const struct wf_unit *brings_charge(const struct wf_tree *t, const struct wf_node *n)
+{
+    int unit = n->state == WF_LOT_IN ? t->s->lots[n->column].charged : -1;
+    return unit >= 0 && wf_tree_unit(t, unit) == WF_LOT_OPEN ? &t->s->units[unit] : NULL;
+}
+
+static void charge_steps(struct wf_tree *t, const struct wf_unit *u, bool whole)
+{
+    for (int k = 0; u != NULL && k < u->count; k++) {
+        int lot = u->lots[k];
+        double spread = whole ? 0 : wf_shape_spread(t->s, lot, t->high[lot]);
+        wf_lp_cost(t->lp, t->s->lots[lot].column, t->s->lots[lot].step_cost + spread);
+    }
 }
 
 /* The bound with one more change to the node in hand; its point is left as it is. */
@@ -221,7 +239,7 @@ enum wf_status wf_tree_try(struct wf_tree *t, const struct wf_node *n, double *b
     int j = n->column;
     if (j >= wf_model_columns(t->s->lp)) {
         wf_tree_leave_out(t, n, try_out, t);
-        enum wf_status tried = bound_trial(t, bound);
+        enum wf_status tried = bound_trial(t, 0, bound);
         wf_tree_leave_out(t, n, put_back, t);
         return tried;
     }
@@ -233,8 +251,11 @@ enum wf_status wf_tree_try(struct wf_tree *t, const struct wf_node *n, double *b
     *bound = INFINITY;
     if (low > high)
         return WF_OK;
+    const struct wf_unit *charged = brings_charge(t, n);
     wf_lp_bounds(t->lp, j, low, high);
-    enum wf_status status = bound_trial(t, bound);
+    charge_steps(t, charged, true);
+    enum wf_status status = bound_trial(t, charged != NULL ? charged->charge : 0, bound);
+    charge_steps(t, charged, false);
     wf_lp_bounds(t->lp, j, t->low[j], t->high[j]);
     return status;
 }

@@ -23,9 +23,10 @@ struct candidate {
     bool use;   /* decide the lot; else bound the column */
     bool split; /* of a set, by `row`, at `at` */
     int row;
-    double at;      /* its value in the point */
-    double urgency; /* who is looked at first */
-    double gain[2]; /* expected or tried: down or out, up or in */
+    double at;       /* its value in the point */
+    double urgency;  /* who is looked at first */
+    double gain[2];  /* expected or tried: down or out, up or in */
+    double bound[2]; /* of these sides: as tried, else of the node */
 };
 
 struct pick {
@@ -197,13 +198,14 @@ void wf_tree_learn(struct wf_tree *t, const struct wf_node *n, double at, double
 /* ---- Judgement ------------------------------------------------------------------------------- */
 
 /* Tries the side: what it raises the bound by; +inf: nothing better is there. */
-static enum wf_status try_side(struct pick *p, const struct candidate *c, int up, double *gain)
+static enum wf_status try_side(struct pick *p, struct candidate *c, int up)
 {
     struct wf_tree *t = p->t;
     struct wf_node n = side(c, up);
-    double bound;
+    double bound, *gain = &c->gain[up];
     WF_TRY(wf_tree_try(t, &n, &bound));
     *gain = bound >= wf_tree_cutoff(t) ? (double)INFINITY : fmax(0, bound - p->bound);
+    c->bound[up] = fmax(bound, p->bound);
     if (isfinite(*gain) && !c->split)
         wf_tree_learn(t, &n, c->at, *gain);
     return WF_OK;
@@ -213,12 +215,11 @@ static enum wf_status judge(struct pick *p, struct candidate *c, bool *decided)
 {
     for (int up = 0; up < 2; up++) {
         const struct wf_gain *g = c->split ? NULL : gains(p->t, c, up);
-        /* A charge moves when a lot is decided, which a trial of bounds alone does not see. */
-        bool known = g != NULL && (g->count >= TRUSTED || p->t->s->charged);
+        bool known = g != NULL && g->count >= TRUSTED;
         if (known)
             c->gain[up] = g->count > 0 ? g->sum / g->count * distance(c, up) : c->urgency;
         else
-            WF_TRY(try_side(p, c, up, &c->gain[up]));
+            WF_TRY(try_side(p, c, up));
         *decided = *decided || isinf(c->gain[up]);
     }
     return WF_OK;
@@ -242,6 +243,8 @@ static void children(const struct pick *p, const struct candidate *c, struct wf_
     child[0].gain = c->gain[first];
     child[1].gain = c->gain[1 - first];
     child[0].at = child[1].at = c->at;
+    child[0].bound = c->bound[first];
+    child[1].bound = c->bound[1 - first];
 }
 
 enum wf_status wf_tree_pick(struct wf_tree *t, double bound, struct wf_node child[2], bool *found)
@@ -256,6 +259,7 @@ enum wf_status wf_tree_pick(struct wf_tree *t, double bound, struct wf_node chil
     add_columns(&p);
     *found = p.count > 0;
     for (int i = 0; i < p.count && !decided; i++) {
+        p.list[i].bound[0] = p.list[i].bound[1] = bound;
         if (p.count > 1)
             WF_TRY(judge(&p, &p.list[i], &decided));
         if (decided || score(&p.list[i]) > score(&p.list[best]))

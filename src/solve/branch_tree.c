@@ -15,6 +15,8 @@
 /* The root is solved whatever is left of the time, so that there is a bound: hundreds of times what
  * it takes. */
 #define ROOT_SECONDS 1.0
+/* Of the room that is left to a bound: what it differs by from a value is added up and compared. */
+#define ROOM_USED (1 - 1e-6)
 /* Of values that are whole numbers. */
 #define WHOLE_MARGIN 1e-4
 
@@ -27,7 +29,7 @@ double wf_tree_cutoff(const struct wf_tree *t)
         return isfinite(t->o->cutoff) ? t->o->cutoff : (double)INFINITY;
     if (t->s->whole_value)
         return t->best_value - 1 + WHOLE_MARGIN;
-    return t->best_value - wf_search_room(t->o, t->best_value);
+    return t->best_value - ROOM_USED * wf_search_room(t->o, t->best_value);
 }
 
 static double rounded_bound(const struct wf_tree *t, double bound)
@@ -139,15 +141,13 @@ static enum wf_status bound_node(struct wf_tree *t, double *bound, bool *open)
 }
 
 /* A side on which a trial found nothing better is closed at once. */
-static enum wf_status add_children(struct wf_tree *t, int node, double bound,
-                                   struct wf_node child[2], int *next)
+static enum wf_status add_children(struct wf_tree *t, int node, struct wf_node child[2], int *next)
 {
     for (int i = 0; i < 2; i++) {
         int index;
         child[i].parent = node;
-        child[i].bound = bound;
         if (isinf(child[i].gain)) {
-            close_node(t, wf_tree_cutoff(t));
+            close_node(t, child[i].bound);
             continue;
         }
         WF_TRY(wf_tree_add(t, child[i], &index));
@@ -196,7 +196,7 @@ static enum wf_status look_at(struct wf_tree *t, int node, int *next)
         close_node(t, bound);
         return WF_OK;
     }
-    return add_children(t, node, bound, child, next);
+    return add_children(t, node, child, next);
 }
 
 static bool may_go_on(const struct wf_tree *t, long nodes_most)

@@ -44,10 +44,10 @@ struct wf_search_options {
     double floor; /* a bound of the first goal's value that is known beforehand; -INFINITY: none */
 };
 
-/* What of a goal's value nobody could tell, in its own unit; half of it may be lost in each part.
- */
+/* What of a goal's value nobody could tell, in its own unit; the two parts may each lose so much of
+ * it, and the step between them the rest (joint_parts.h). */
 double wf_goal_room(enum wf_goal goal);
-#define WF_PART_ROOM 0.4
+#define WF_PART_ROOM 0.35
 /* Of a value below this a gap is told as if it were this much. */
 double wf_goal_least_unit(enum wf_goal goal);
 

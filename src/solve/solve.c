@@ -95,7 +95,7 @@ static enum wf_status add_proofs(struct wf_recipe *r, const struct wf_answer *a,
         double value = a->value[k], bound = a->bound[k];
         double room = wf_goal_room(o->goals[k]);
         double unit = fmax(fabs(value), wf_goal_least_unit(o->goals[k]));
-        double gap = value - bound <= room ? 0 : (value - bound) / unit;
+        double gap = value - bound <= room * (1 + 1e-9) + 1e-12 ? 0 : (value - bound) / unit;
         r->proofs[k] = (struct wf_proof){wf_goal_word(o->goals[k]), value, bound, gap};
         if (!(gap <= o->gap * (1 + 1e-9)))
             r->status = isfinite(bound) ? WF_RECIPE_GOOD : WF_RECIPE_UNPROVED;
