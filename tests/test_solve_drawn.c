@@ -12,7 +12,7 @@
 
 #include "base/number.h"
 
-#define PROBLEMS 500 /* that are tried by all properties */
+#define PROBLEMS 250 /* that are tried by all properties */
 #define BLOCK    25  /* problems a test */
 /* Of a hundred cases that are asked, those that tolerances or time may leave open. */
 #define UNSURE_PERCENT 6

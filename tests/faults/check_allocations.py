@@ -5,7 +5,7 @@
 
 Each allocation of GLPK, cJSON and wortfit may be the one that fails, alone or with all that come later.
 A run of each case tells which places ask for memory (a place is the innermost callers); ordinarily the
-first request of up to 40 places a case not seen before fails, and of two drawn ones; with --full the first and the
+first request of up to 20 places a case not seen before fails, and of two drawn ones; with --full the first and the
 last request of each place of each case, told apart by more callers, up to 500 a case, and 100 drawn ones besides.
 
 With the one failure the command either says so (exit status 4, "out of memory") or does its work as
@@ -27,7 +27,7 @@ FULL = "--full" in sys.argv
 ROOT, PROGRAM, LIBRARY, *NAMES = (a for a in sys.argv[1:] if a != "--full")
 ROOT, PROGRAM, LIBRARY = (pathlib.Path(p).resolve() for p in (ROOT, PROGRAM, LIBRARY))
 FRAMES = "8" if FULL else "4"
-MOST = 500 if FULL else 40  # places a case
+MOST = 500 if FULL else 20  # places a case
 problems = []
 counts = collections.Counter()
 
