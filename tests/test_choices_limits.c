@@ -129,7 +129,7 @@ static void hardly_any_time(void **state)
         enum wf_status status = alternatives(g, &o, 20, &a, &e);
         assert_true(status == WF_OK || (a == NULL && strstr(e.text, "time") != NULL));
         if (a != NULL) {
-            assert_true(a->count >= 1 && a->complete == (a->count == 21));
+            assert_true(a->count >= 1 && (a->count == 21 || !a->complete));
             short_of += !a->complete;
         }
         status = trade(g, &o, &t, &e);

@@ -455,7 +455,7 @@ static void short_searches(void **state)
                                      .planted = true,
                                      .tight = true,
                                      .fermented = true};
-    const struct wf_solve_options o = {.today = GEN_TODAY, .seconds = 0.5};
+    const struct wf_solve_options o = {.today = GEN_TODAY, .seconds = 0.1};
     struct gen *g = gen_make(&hard);
     struct solved s;
     solved_make(g, &goal, 1, 1, &s);

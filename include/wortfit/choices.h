@@ -46,7 +46,8 @@ struct wf_choice {
 struct wf_alternatives {
     struct wf_choice *list; /* the first is wf_solve's recipe; each differs from all before it */
     size_t count, wanted;   /* wanted: with the first */
-    bool complete;          /* as many as wanted, or no other differs; else the time was up */
+    bool complete;          /* as many as wanted, in order, or no other differs; else the time was
+                               up before either was sure */
     struct wf_arena *arena; /* holds the lists and changes */
 };
 

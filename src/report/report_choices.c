@@ -110,7 +110,9 @@ static void add_how_many(struct wf_text *out, const struct wf_report_style *s,
                          "it\n");
     if (!a->complete)
         wf_style_line(out, s, WF_MARK_BAD,
-                      "there may be more, and better ones: give it more time with --time");
+                      proved == a->count
+                          ? "there may be more: give it more time with --time"
+                          : "there may be better ones, and more: give it more time with --time");
     else if (a->count < a->wanted)
         wf_text_add(out, "proved: no other recipe that meets these wishes differs\n");
 }

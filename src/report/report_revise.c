@@ -182,7 +182,7 @@ enum wf_status wf_report_substitute_text(const struct wf_alternatives *a,
     if (!a->complete) {
         wf_text_add(&text, "\n");
         wf_style_line(&text, s, WF_MARK_BAD,
-                      "there may be more, and nearer ones: give it more time with --time");
+                      "there may be nearer ones, and more: give it more time with --time");
     }
     if (status != WF_OK) {
         wf_text_free(&text);
