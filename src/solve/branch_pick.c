@@ -26,7 +26,8 @@ struct candidate {
     double at;       /* its value in the point */
     double urgency;  /* who is looked at first */
     double gain[2];  /* expected or tried: down or out, up or in */
-    double bound[2]; /* of these sides: as tried, else of the node */
+    double bound[2]; /* of these sides: of one that is closed, as tried; else of the node, by which
+                        the next to look at is better chosen (measured) */
 };
 
 struct pick {
@@ -205,7 +206,8 @@ static enum wf_status try_side(struct pick *p, struct candidate *c, int up)
     double bound, *gain = &c->gain[up];
     WF_TRY(wf_tree_try(t, &n, &bound));
     *gain = bound >= wf_tree_cutoff(t) ? (double)INFINITY : fmax(0, bound - p->bound);
-    c->bound[up] = fmax(bound, p->bound);
+    if (isinf(*gain))
+        c->bound[up] = fmax(bound, p->bound);
     if (isfinite(*gain) && !c->split)
         wf_tree_learn(t, &n, c->at, *gain);
     return WF_OK;
