@@ -126,6 +126,16 @@ bool wf_tree_set_node(struct wf_tree *t, int node)
     return propagate(t);
 }
 
+/* Spread: an undecided unit's charge is borne by the steps of its lots. */
+static void charge_steps(struct wf_tree *t, const struct wf_unit *u, bool spread)
+{
+    for (int k = 0; k < u->count; k++) {
+        int lot = u->lots[k];
+        double part = spread ? wf_shape_spread(t->s, lot, t->high[lot]) : 0;
+        wf_lp_cost(t->lp, t->s->lots[lot].column, t->s->lots[lot].step_cost + part);
+    }
+}
+
 /* What is in is charged whole; what is undecided by the step. */
 static void set_charges(struct wf_tree *t)
 {
@@ -133,13 +143,8 @@ static void set_charges(struct wf_tree *t)
         const struct wf_unit *unit = &t->s->units[u];
         if (unit->charge == 0)
             continue;
-        bool open = wf_tree_unit(t, u) == WF_LOT_OPEN;
         t->fixed_charge += wf_tree_unit(t, u) == WF_LOT_IN ? unit->charge : 0;
-        for (int k = 0; k < unit->count; k++) {
-            int lot = unit->lots[k];
-            double spread = open ? wf_shape_spread(t->s, lot, t->high[lot]) : 0;
-            wf_lp_cost(t->lp, t->s->lots[lot].column, t->s->lots[lot].step_cost + spread);
-        }
+        charge_steps(t, unit, wf_tree_unit(t, u) == WF_LOT_OPEN);
     }
 }
 
@@ -224,15 +229,6 @@ static const struct wf_unit *brings_charge(const struct wf_tree *t, const struct
     return unit >= 0 && wf_tree_unit(t, unit) == WF_LOT_OPEN ? &t->s->units[unit] : NULL;
 }
 
-static void charge_steps(struct wf_tree *t, const struct wf_unit *u, bool whole)
-{
-    for (int k = 0; u != NULL && k < u->count; k++) {
-        int lot = u->lots[k];
-        double spread = whole ? 0 : wf_shape_spread(t->s, lot, t->high[lot]);
-        wf_lp_cost(t->lp, t->s->lots[lot].column, t->s->lots[lot].step_cost + spread);
-    }
-}
-
 /* The bound with one more change to the node in hand; its point is left as it is. */
 enum wf_status wf_tree_try(struct wf_tree *t, const struct wf_node *n, double *bound)
 {
@@ -253,9 +249,11 @@ enum wf_status wf_tree_try(struct wf_tree *t, const struct wf_node *n, double *b
         return WF_OK;
     const struct wf_unit *charged = brings_charge(t, n);
     wf_lp_bounds(t->lp, j, low, high);
-    charge_steps(t, charged, true);
+    if (charged != NULL)
+        charge_steps(t, charged, false);
     enum wf_status status = bound_trial(t, charged != NULL ? charged->charge : 0, bound);
-    charge_steps(t, charged, false);
+    if (charged != NULL)
+        charge_steps(t, charged, true);
     wf_lp_bounds(t->lp, j, t->low[j], t->high[j]);
     return status;
 }

@@ -15,7 +15,8 @@
 /* The root is solved whatever is left of the time, so that there is a bound: hundreds of times what
  * it takes. */
 #define ROOT_SECONDS 1.0
-/* Of the room that is left to a bound: what it differs by from a value is added up and compared. */
+/* Nodes are closed a hair within the room, so that a bound's distance from its value, summed over
+ * the parts and compared with the room, does not pass it by rounding. */
 #define ROOM_USED (1 - 1e-6)
 /* Of values that are whole numbers. */
 #define WHOLE_MARGIN 1e-4

@@ -24,7 +24,7 @@ static double normal_quantile(double p)
 
 void wf_draws_normal(size_t count, double *z)
 {
-    for (size_t i = 0; i <= (count - 1) / 2; i++) {
+    for (size_t i = 0; i < (count + 1) / 2; i++) {
         z[i] = normal_quantile(((double)i + 0.5) / (double)count);
         z[count - 1 - i] = -z[i]; /* of the middle one, 0 */
     }

@@ -16,14 +16,11 @@
 #define WHOLE_WORK       120000
 #define ASK_SECONDS      1.0
 #define CHEAPEST_SECONDS 2.0
-#define WHOLE_SECONDS    30.0 /* where work is to end it, but is very slow */
 
 void wf_inquiry_start(struct wf_inquiry *q)
 {
     q->clock = wf_clock_start(q->o);
     q->clock.enough = WHOLE_WORK;
-    if (!(q->o->seconds > 0))
-        q->clock.limit = WHOLE_SECONDS;
 }
 
 bool wf_inquiry_out_of_time(struct wf_inquiry *q)

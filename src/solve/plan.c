@@ -14,10 +14,9 @@
 #define MONEY_ROUNDING 1e-6
 /* Work of one aim, in linear programs of some 20 microseconds; and the part of the time that is
  * left for it, where the user set one. Time alone ends only what is long past that. */
-#define AIM_WORK     200000
-#define WORTH_WORK   100000 /* of worth, which only chooses between equals */
-#define AIM_TIME     0.6
-#define PLAN_SECONDS 120.0
+#define AIM_WORK   200000
+#define WORTH_WORK 100000 /* of worth, which only chooses between equals */
+#define AIM_TIME   0.6
 
 static struct wf_plan_aim aim_of(enum wf_plan_goal goal)
 {
@@ -97,7 +96,7 @@ static enum wf_status fit_together(struct wf_planning *p)
     if (!all_possible(&p->search))
         return WF_OK;
     p->search.choice.value = NAN;
-    WF_TRY(wf_master_choose(&p->search.master, &money, 1, &p->search.choice, p->e));
+    WF_TRY(wf_master_choose(&p->search.master, &money, p->clock, &p->search.choice, p->e));
     if (isnan(p->search.choice.value)) {
         WF_TRY(search(p, &shortage, false));
         p->found = p->search.choice.value < WF_PLAN_LACK ? WF_PLAN_FOUND
@@ -243,7 +242,6 @@ enum wf_status wf_plan_make(const struct wf_plan_beer *beers, size_t count,
     struct wf_planning p = {.all = count, .beer_count = count, .clock = &clock, .e = e};
     enum wf_status status;
     *out = NULL;
-    clock.limit = o->search.seconds > 0 ? o->search.seconds : PLAN_SECONDS;
     WF_TRY(check_count(count, e));
     WF_TRY_GOTO(wf_market_open(&p.market, store, shop, o->as_many, e));
     WF_TRY_GOTO(open_beers(&p, beers, o));

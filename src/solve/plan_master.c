@@ -7,6 +7,10 @@
 #include <math.h>
 #include <string.h>
 
+/* Of one choice among known recipes: nodes, or, where the user set a time, seconds. */
+#define CHOICE_NODES   2000
+#define CHOICE_SECONDS 1.0
+
 static enum wf_status no_memory(struct wf_error *e)
 {
     return wf_error_add(e, WF_MEMORY, "out of memory");
@@ -149,9 +153,14 @@ static void read_choice(const struct wf_master_program *g, const struct wf_solut
 }
 
 enum wf_status wf_master_choose(const struct wf_master *m, const struct wf_plan_aim *aim,
-                                double seconds, struct wf_plan_choice *c, struct wf_error *e)
+                                const struct wf_clock *clock, struct wf_plan_choice *c,
+                                struct wf_error *e)
 {
-    const struct wf_solver_options o = {.seconds = seconds, .cutoff = c->value, .gap = 1e-6};
+    const bool timed = clock->options->seconds > 0;
+    const struct wf_solver_options o = {.seconds = timed ? CHOICE_SECONDS : 0,
+                                        .nodes = timed ? 0 : CHOICE_NODES,
+                                        .cutoff = c->value,
+                                        .gap = 1e-6};
     struct wf_solution s = {0};
     struct wf_master_program g;
     enum wf_status status;

@@ -111,10 +111,10 @@ enum wf_status wf_plan_choice_open(struct wf_plan_choice *c, const struct wf_mas
                                    struct wf_error *e) WF_MUST_USE;
 void wf_plan_choice_close(struct wf_plan_choice *c);
 
-/* The best choice of known columns, looked for that long at most; only those better than
- * c->value are taken. */
+/* The best choice of known columns that a short search finds; only those better than c->value are
+ * taken. `clock`: of the whole plan, to tell whether the user set a time. */
 enum wf_status wf_master_choose(const struct wf_master *m, const struct wf_plan_aim *aim,
-                                double seconds, struct wf_plan_choice *c,
+                                const struct wf_clock *clock, struct wf_plan_choice *c,
                                 struct wf_error *e) WF_MUST_USE;
 
 /* What a choice takes of a lot, but for one beer (SIZE_MAX: of all). */

@@ -8,8 +8,6 @@
 
 /* Parts of all plans that are looked at. */
 #define PARTS_MOST 80
-/* Seconds for one choice among known recipes. */
-#define CHOICE_SECONDS 1.0
 /* Linear programs, some 20 microseconds each, after which a gap of 0.1 % and of 0.5 % will do. */
 #define SHORT_WORK 40000
 #define LONG_WORK  120000
@@ -103,13 +101,13 @@ static double enough(const struct wf_plan_search *s, const struct wf_plan_aim *a
 /* Betters the choice, with recipes from what its others leave. */
 static enum wf_status better_choice(struct wf_plan_search *s, const struct wf_plan_aim *aim)
 {
-    WF_TRY(wf_master_choose(&s->master, aim, CHOICE_SECONDS, &s->choice, s->e));
+    WF_TRY(wf_master_choose(&s->master, aim, s->clock, &s->choice, s->e));
     for (int i = 0; i < BETTER_MOST && !isnan(s->choice.value); i++) {
         double before = s->choice.value;
         if (s->bound >= enough(s, aim) || wf_clock_left(s->clock) <= 0)
             break;
         WF_TRY(wf_plan_fit_each(s, &s->choice));
-        WF_TRY(wf_master_choose(&s->master, aim, CHOICE_SECONDS, &s->choice, s->e));
+        WF_TRY(wf_master_choose(&s->master, aim, s->clock, &s->choice, s->e));
         if (!(s->choice.value < before - 1e-9))
             break;
     }

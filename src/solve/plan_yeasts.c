@@ -65,7 +65,7 @@ static void read_places(const struct deal *d, const double *x)
 enum wf_status wf_plan_yeasts(struct wf_plan_sub *subs, size_t beers, const unsigned long *barred,
                               bool *found, struct wf_error *e)
 {
-    const struct wf_solver_options o = {.cutoff = (double)NAN, .seconds = 1};
+    const struct wf_solver_options o = {.cutoff = (double)NAN, .nodes = 1000};
     struct deal d = {subs, beers, barred, wf_model_new()};
     struct wf_solution s = {0};
     enum wf_status status = WF_OK;

@@ -98,7 +98,8 @@ void wf_lp_cost(struct wf_lp *lp, int column, double cost);
 enum wf_status wf_lp_terms(struct wf_lp *lp, int row, const double *values,
                            struct wf_error *e) WF_MUST_USE;
 void wf_lp_limit(struct wf_lp *lp, double seconds); /* about, from now, for all solves; 0: none */
-/* What a solve counts as work (clock.h): about as much on every machine, and the same each time. */
+/* What the next solve counts as work (clock.h): by what the program holds, so the same each time.
+ */
 long wf_lp_work(const struct wf_lp *lp);
 
 /* Stops as soon as the value is proved to be at least `cutoff`; +INFINITY: never. */
